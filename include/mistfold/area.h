@@ -96,6 +96,8 @@ typedef struct mf_practice {
     const char *person, *note;
     mf_day on;
     mf_tri planned; /* yes = meant to be used, not used yet; on is the day of the plan */
+    /* When that work of the day was over, and when it began; MF_MINUTE_NONE. */
+    int32_t at_minute, began_minute;
 } mf_practice;
 
 typedef enum mf_wipe_event {

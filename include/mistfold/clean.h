@@ -83,8 +83,11 @@ MF_API mf_ver_refusal mf_verification_may(const mf_job *job, const mf_verificati
 /* The whole area. */
 typedef struct mf_ver_area {
     bool looked_clean; /* the last visual inspection found it clean, and no work came after */
-    bool worked_since; /* paint was disturbed on a later day than that inspection */
+    bool worked_since; /* paint was disturbed after that inspection, or may have been */
     mf_day looked_on;  /* day of that inspection; MF_DAY_NONE */
+    /* Of the job: that inspection, and the work that came after it, or may have; or NULL. */
+    const mf_verification *looked;
+    const mf_practice *work;
     size_t n_sections, n_clean;
     int wet, dry; /* cloths used in all */
     /* Interior: looked clean, and all sections clean, of which there may be none where nothing is

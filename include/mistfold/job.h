@@ -195,6 +195,7 @@ typedef struct mf_kit_test {
     /* Substrates for which EPA recognized it, words of mf_substrate separated by ',';
      * "" = not said. */
     const char *substrates;
+    int32_t at_minute;
 } mf_kit_test;
 
 typedef struct mf_chip {
@@ -208,6 +209,7 @@ typedef struct mf_chip {
     int64_t composite;      /* chips analyzed together; below 2 or MF_NUM_NONE = one */
     const char *report;     /* number or file of the laboratory's report */
     mf_tri blanks_clean;    /* the blanks of its batch showed no lead */
+    int32_t at_minute;      /* when it was taken */
 } mf_chip;
 
 /* A certified inspector's or risk assessor's written determination that
@@ -221,6 +223,7 @@ typedef struct mf_determination {
     mf_tri firm_has_copy;
     mf_day on;              /* signed */
     const char *components; /* component ids it names, separated by ',' */
+    int32_t at_minute;      /* when it was signed */
 } mf_determination;
 
 /* ---- notices, people on the job --------------------------------------------- */

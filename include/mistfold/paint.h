@@ -106,6 +106,8 @@ typedef enum mf_paint_doubt {
     MF_DOUBT_LABORATORY,    /* laboratory not recognized */
     MF_DOUBT_AFTER_WORK,    /* lawful, but dated after the paint was disturbed */
     MF_DOUBT_AFTER_START,   /* lawful, but dated after the planned start, and no work is logged */
+    MF_DOUBT_SAME_DAY,      /* lawful, but of the day on which work began, and no times say that it
+                             * came first */
     MF_DOUBT_CONTRADICTION, /* LEAD, though other evidence says free: positive wins */
     MF_DOUBT_UNPAINTED      /* LEAD, though it is logged as not painted: positive wins */
 } mf_paint_doubt;

@@ -185,8 +185,8 @@ typedef struct mf_earlier {
     mf_src src;
     const char *job, *room;
     mf_side side;
-    mf_day on;                  /* start of that job */
-    mf_day until;               /* its completion, or else its planned last day; MF_DAY_NONE */
+    mf_day on;    /* start of that job */
+    mf_day until; /* its completion, or else its planned last day; MF_DAY_NONE = it may go on */
     int64_t disturbed_sqft_100; /* MF_NUM_NONE = nobody said */
 } mf_earlier;
 

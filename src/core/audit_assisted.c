@@ -159,11 +159,13 @@ void mf_show_assisted_site(const mf_asked *asked, const mf_subject *subject, mf_
         mf_step_named(area->side == MF_SIDE_INTERIOR ? "surfaces" : "clean-outside");
     const mf_tick *tick = NULL;
     bool clean = step != NULL && mf_step_judge(asked->job, area, step, &tick) == MF_STEP_DONE;
-    bool early = clean && tick->on < mf_worked_last(asked->job, area->id);
-    mf_say(out, clean && !early ? MF_MET : MF_LACKING,
-           early   ? "assisted-site-before"
-           : clean ? "assisted-site"
-                   : "assisted-site-open");
+    const mf_practice *work =
+        clean ? mf_worked_since(asked->job, area->id, tick->on, tick->at_minute) : NULL;
+    mf_say(out, clean ? MF_MET : MF_LACKING, clean ? "assisted-site" : "assisted-site-open");
+    if (work == NULL)
+        return;
+    const mf_work_after it = {work, tick->on, tick->at_minute, tick->src.entry};
+    mf_say_work(out, &it, "assisted-site-before", "assisted-site-unsaid");
 }
 
 /* ---- occupants ------------------------------------------------------------------------- */
@@ -330,15 +332,15 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
             say_where(asked, it, out);
             return;
         }
-        bool early = it->on < mf_worked_last(job, it->area);
-        bool passes = !early && mf_dust_judge(job, it, NULL) == MF_DUST_PASS;
-        mf_say(out, passes ? MF_MET : MF_LACKING,
-               passes  ? "clearance-passed"
-               : early ? "clearance-before-work"
-                       : "clearance-failed");
+        const mf_practice *work = mf_worked_since(job, it->area, it->on, it->at_minute);
+        bool passes = work == NULL && mf_dust_judge(job, it, NULL) == MF_DUST_PASS;
+        mf_say(out, passes ? MF_MET : MF_LACKING, passes ? "clearance-passed" : "clearance-failed");
         last = mf_later(it->on, last);
         mf_say_days(out, passes ? last : it->on, MF_DAY_NONE);
         out->evidence = mf_or_empty(it->src.entry);
+        if (work != NULL)
+            mf_say_work(out, &(mf_work_after){work, it->on, it->at_minute, it->src.entry},
+                        "clearance-before-work", "clearance-work-unsaid");
         if (!passes)
             return;
     }

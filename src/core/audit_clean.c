@@ -71,12 +71,14 @@ void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding
     if (found.looked_clean)
         mf_say(out, MF_MET, "looked-clean");
     else
-        mf_say(out, clearance && !dirty ? MF_WARNING : MF_LACKING,
-               found.worked_since ? "looked-before-work"
-               : dirty            ? "looked-dirty"
-                                  : "looked-none");
-    if (found.worked_since)
-        mf_say_days(out, found.looked_on, mf_worked_last(asked->job, subject->id));
+        mf_say(out, MF_LACKING, dirty ? "looked-dirty" : "looked-none");
+    if (found.work != NULL) {
+        const mf_verification *look = found.looked;
+        const mf_work_after it = {found.work, look->on, look->at_minute, look->src.entry};
+        mf_say_work(out, &it, "looked-before-work", "looked-work-unsaid");
+    }
+    if (out->verdict == MF_LACKING && clearance && !dirty)
+        out->verdict = MF_WARNING;
 }
 
 /* ---- what must be wiped ---------------------------------------------------------------- */

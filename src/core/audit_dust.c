@@ -38,19 +38,19 @@ mf_verdict mf_dust_fault(const mf_asked *asked, const mf_subject *subject)
     return counts ? MF_LACKING : MF_WARNING;
 }
 
-/* Clearance is sampled at the conclusion of the renovation: a sample of an earlier
- * day shows nothing of the dust of the work. */
+/* Clearance is sampled at the conclusion of the renovation: a sample that did not surely come after
+ * the work shows nothing of its dust. */
 void mf_show_dust_required(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_dust_sample *it = subject->sample;
-    mf_day worked = mf_worked_last(asked->job, it->area);
+    const mf_practice *work = mf_worked_since(asked->job, it->area, it->on, it->at_minute);
     mf_say(out, required(subject) ? MF_MET : MF_WARNING,
            required(subject) ? "sample-required" : "sample-voluntary");
     mf_say_days(out, it->on, MF_DAY_NONE);
-    if (!required(subject) || it->on >= worked)
+    if (!required(subject) || work == NULL)
         return;
-    mf_say(out, MF_LACKING, "sample-before-work");
-    mf_say_days(out, it->on, worked);
+    const mf_work_after after = {work, it->on, it->at_minute, it->src.entry};
+    mf_say_work(out, &after, "sample-before-work", "sample-work-unsaid");
 }
 
 /* The row beside the one that decided: the federal one where a place is stricter;
@@ -202,14 +202,14 @@ static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)
     return last;
 }
 
-/* A sample of a day before the last work is told by dust-required. */
+/* A sample that did not surely come after the last work is told by dust-required. */
 const char *mf_if_sampled_after(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_dust_sample *it = subject->sample;
     const char *why = mf_if_in_force(asked, subject);
     if (why != NULL)
         return why;
-    if (it->on < mf_worked_last(asked->job, it->area))
+    if (mf_worked_since(asked->job, it->area, it->on, it->at_minute) != NULL)
         return "sample-not-after-work";
     return cleaned_last(asked->job, it).on == MF_DAY_NONE ? "cleaning-not-ticked" : NULL;
 }

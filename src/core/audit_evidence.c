@@ -61,6 +61,7 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_LABORATORY] = "paint-laboratory",
     [MF_DOUBT_AFTER_WORK] = "paint-after-work",
     [MF_DOUBT_AFTER_START] = "paint-after-start",
+    [MF_DOUBT_SAME_DAY] = "paint-same-day",
     [MF_DOUBT_CONTRADICTION] = "paint-untested",
     [MF_DOUBT_UNPAINTED] = "paint-untested",
 };

@@ -147,12 +147,16 @@ void mf_show_assisted_visual(const mf_asked *asked, const mf_subject *subject, m
         mf_say(out, MF_LACKING, why);
         return;
     }
+    const mf_practice *work = mf_worked_since(job, subject->area->id, seen->on, seen->at_minute);
     out->evidence = mf_or_empty(seen->src.entry);
     mf_say_days(out, seen->on, MF_DAY_NONE);
     if (seen->event != MF_VER_LOOK_CLEAN)
         mf_say(out, MF_LACKING, "assessed-dirty");
-    else if (seen->on < mf_worked_last(job, subject->area->id) || cleaned_after(job, seen))
+    else if (cleaned_after(job, seen))
         mf_say(out, MF_LACKING, "assessed-before");
+    else if (work != NULL)
+        mf_say_work(out, &(mf_work_after){work, seen->on, seen->at_minute, seen->src.entry},
+                    "assessed-before", "assessed-work-unsaid");
     else
         mf_say(out, MF_MET, "assessed-clean");
 }

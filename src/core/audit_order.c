@@ -62,23 +62,39 @@ const char *mf_if_cleaned(const mf_asked *asked, const mf_subject *subject)
     return "cleaning-not-ticked";
 }
 
-/* Cleaning comes after the work: a step that was last ticked before a later day of
- * work is to be done again. */
+void mf_say_work(mf_finding *out, const mf_work_after *it, const char *later, const char *unsaid)
+{
+    const mf_practice *work = it->work;
+    bool told = !mf_worked_unsaid(work, it->on, it->at_minute);
+    bool work_lacks = work->at_minute == MF_MINUTE_NONE || it->at_minute != MF_MINUTE_NONE;
+    mf_say(out, MF_LACKING, told ? later : unsaid);
+    mf_say_days(out, it->on, work->on);
+    out->evidence = mf_or_empty(told || !work_lacks ? it->entry : work->src.entry);
+    if (!told)
+        out->other = mf_or_empty(work_lacks ? it->entry : work->src.entry);
+}
+
+/* Cleaning comes after the work: a step that was last ticked before more work, or of which the
+ * times do not say that it came after it, is to be done again. */
 static bool cleaned_before_work(const mf_asked *asked, const mf_area *area, mf_finding *out)
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
-    mf_day worked = mf_worked_last(asked->job, area->id);
+    bool found = false;
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick = mf_standing_tick(asked->job, area, &steps[i], MF_PHASE_CLEAN);
-        if (tick == NULL || tick->on >= worked)
+        const mf_practice *work =
+            tick == NULL ? NULL : mf_worked_since(asked->job, area->id, tick->on, tick->at_minute);
+        bool unsaid = work != NULL && mf_worked_unsaid(work, tick->on, tick->at_minute);
+        if (work == NULL || (unsaid && found)) /* what surely came first is told before that */
             continue;
-        mf_say(out, MF_LACKING, "cleaned-before-work");
-        mf_say_days(out, tick->on, worked);
-        out->evidence = mf_or_empty(tick->src.entry);
-        return true;
+        const mf_work_after it = {work, tick->on, tick->at_minute, tick->src.entry};
+        mf_say_work(out, &it, "cleaned-before-work", "cleaned-work-unsaid");
+        found = true;
+        if (!unsaid)
+            break;
     }
-    return false;
+    return found;
 }
 
 /* Cleaned once more because a sample had failed: of "the components represented by the failed

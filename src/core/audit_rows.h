@@ -11,6 +11,14 @@
 #include <mistfold/kind.h>
 #include <mistfold/place.h>
 
+/* Work that was not surely over when something else was done (worked.h). */
+typedef struct mf_work_after {
+    const mf_practice *work; /* not NULL */
+    mf_day on;               /* of the other, and its time and entry */
+    int32_t at_minute;
+    const char *entry;
+} mf_work_after;
+
 /* The question with all that every predicate would otherwise work out again. */
 typedef struct mf_asked {
     const mf_job *job;     /* one version of it: versions.h */
@@ -173,10 +181,10 @@ bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dus
 mf_verdict mf_dust_fault(const mf_asked *asked, const mf_subject *subject);
 /* Whether clearance samples of before that time show the area to be clean. */
 bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
-/* audit_standing.c: the first step of the containment that was not done anew by a day, though the
- * containment had ended on a day before it (*ended_on); or NULL. */
-const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area, mf_day day,
-                                     mf_day *ended_on);
+/* audit_standing.c: the first step of the containment that was not done anew by the day of work,
+ * though the containment had ended before the work did (*ended_on); or NULL. */
+const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area,
+                                     const mf_practice *work, mf_day *ended_on);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
@@ -189,6 +197,10 @@ const char *mf_entry_of(const void *item);
 
 /* audit_area.c: the first part that is disturbed and lies in no work area, or NULL. */
 const mf_component *mf_loose_component(const mf_job *job);
+
+/* audit_order.c: says of something of a day that work came after it, later, or that the times do
+ * not tell, unsaid. The evidence is then the entry that lacks its time: of the work, if it does. */
+void mf_say_work(mf_finding *out, const mf_work_after *it, const char *later, const char *unsaid);
 
 /* audit_order.c: the tick by which a step of a phase counts as done in an area, or NULL. */
 const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf_step *step,

@@ -62,34 +62,38 @@ static const mf_tick *standing(const mf_job *job, const mf_area *area, const cha
     return step == NULL ? NULL : mf_standing_tick(job, area, step, phase);
 }
 
-/* What the area was looked at, wiped or sampled for before a day: it was not contained then. */
-static void keep_checks(moment *last, const mf_job *job, const mf_area *area, mf_day day)
+/* What the area was looked at, wiped or sampled for before a time of a day: it was not contained
+ * then. */
+static void keep_checks(moment *last, const mf_job *job, const mf_area *area, mf_day day,
+                        int32_t at)
 {
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        if (it->event != MF_VER_LOOK_DIRTY && it->on < day && mf_same(it->area, area->id))
+        if (it->event != MF_VER_LOOK_DIRTY && mf_same(it->area, area->id) &&
+            mf_surely_before(it->on, it->at_minute, day, at))
             keep_later(last, it->on, it->at_minute, "contained-verified", it->src.entry);
     }
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
-        if (it->required == MF_YES && it->blank != MF_YES && it->on < day &&
-            mf_same(it->area, area->id))
+        if (it->required == MF_YES && it->blank != MF_YES && mf_same(it->area, area->id) &&
+            mf_surely_before(it->on, it->at_minute, day, at))
             keep_later(last, it->on, it->at_minute, "contained-sampled", it->src.entry);
     }
 }
 
-/* When plastic was taken down, or the area was found clean, the last time before a day: what was
- * ticked once more counts as well. MF_DAY_NONE = never. */
-static moment ended_before(const mf_job *job, const mf_area *area, mf_day day)
+/* When plastic was taken down, or the area was found clean, the last time before a time of a day:
+ * what was ticked once more counts as well. MF_DAY_NONE = never. */
+static moment ended_before(const mf_job *job, const mf_area *area, mf_day day, int32_t at)
 {
     moment last = {MF_DAY_NONE, MF_MINUTE_NONE, "", ""};
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        if (it->state == MF_TICK_DONE && it->on < day && mf_same(it->area, area->id) &&
-            mf_id_in_list("sheeting,divider", it->step))
+        if (it->state == MF_TICK_DONE && mf_same(it->area, area->id) &&
+            mf_id_in_list("sheeting,divider", it->step) &&
+            mf_surely_before(it->on, it->at_minute, day, at))
             keep_later(&last, it->on, it->at_minute, "contained-folded", it->src.entry);
     }
-    keep_checks(&last, job, area, day);
+    keep_checks(&last, job, area, day, at);
     return last;
 }
 
@@ -107,16 +111,16 @@ static bool done_between(const mf_job *job, const mf_area *area, const mf_step *
     return false;
 }
 
-const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area, mf_day day,
-                                     mf_day *ended_on)
+const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area,
+                                     const mf_practice *work, mf_day *ended_on)
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
-    moment end = ended_before(job, area, day);
+    moment end = ended_before(job, area, work->on, mf_work_last_said(work));
     *ended_on = end.on;
     for (size_t i = 0; end.on != MF_DAY_NONE && i < n; i++)
         if (mf_standing_tick(job, area, &steps[i], MF_PHASE_CONTAIN) != NULL &&
-            !done_between(job, area, &steps[i], &end, day))
+            !done_between(job, area, &steps[i], &end, work->on))
             return &steps[i];
     return NULL;
 }
@@ -131,7 +135,7 @@ static moment ended(const mf_job *job, const mf_area *area)
         if (it != NULL)
             keep_later(&last, it->on, it->at_minute, "contained-folded", it->src.entry);
     }
-    keep_checks(&last, job, area, INT32_MAX);
+    keep_checks(&last, job, area, INT32_MAX, MF_MINUTE_NONE);
     return last;
 }
 

@@ -122,15 +122,14 @@ static bool verified_before(const mf_asked *asked, const mf_area *area, const mf
     return found.verified && whole && !found.worked_since && looked.verdict != MF_LACKING;
 }
 
-/* The first cleaning in the area since the last work there, or NULL. */
+/* The first cleaning in the area that surely came after all work there, or NULL. */
 static const mf_tick *cleaning_began(const mf_job *job, const mf_area *area)
 {
     const mf_tick *first = NULL;
-    mf_day worked = mf_worked_last(job, area->id);
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         if (it->state == MF_TICK_DONE && mf_is_cleaning(it) && mf_same(it->area, area->id) &&
-            worked != MF_DAY_NONE && it->on >= worked &&
+            mf_worked_since(job, area->id, it->on, it->at_minute) == NULL &&
             (first == NULL || mf_surely_before(it->on, it->at_minute, first->on, first->at_minute)))
             first = it;
     }
@@ -157,31 +156,13 @@ static bool done_before(const mf_job *job, const mf_tick *undone)
     return false;
 }
 
-/* Whether the cleaning that began then was after all work: on a later day, or on the last one
- * after the last check of the barriers. */
-static bool after_work(const mf_job *job, const mf_area *area, const mf_tick *began)
-{
-    const mf_step *step = mf_step_named("barriers-whole");
-    const mf_tick *checked = NULL;
-    if (began->on > mf_worked_last(job, area->id))
-        return true;
-    for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_tick *it = &job->tick[i];
-        if (step != NULL && it->state == MF_TICK_DONE && it->on == began->on &&
-            mf_same(it->area, area->id) && mf_same(it->step, step->id))
-            checked = it;
-    }
-    return checked != NULL &&
-           mf_surely_before(checked->on, checked->at_minute, began->on, began->at_minute);
-}
-
 static bool down_for_cleaning(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
     const mf_job *job = asked->job;
     const mf_step *step = mf_step_named(tick->step), *sheeting = mf_step_named("sheeting");
     const mf_tick *began = cleaning_began(job, area);
     if (step == NULL || sheeting == NULL || began == NULL || !comes_down_for_cleaning(step) ||
-        !done_before(job, tick) || !after_work(job, area, began))
+        !done_before(job, tick) || mf_worked_first(job, area->id) == MF_DAY_NONE)
         return false;
     const mf_tick *folded = mf_standing_tick(job, area, sheeting, MF_PHASE_CLEAN);
     return folded != NULL && folded->on >= began->on &&

@@ -131,29 +131,46 @@ static bool asked_before_work(const mf_asked *asked, const mf_step *step, const 
 }
 
 /* Paint was disturbed after the containment had ended, and it was not set up again. */
-static bool not_anew(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
+static bool not_anew(const mf_asked *asked, const mf_area *area, const mf_practice *work,
+                     mf_finding *out)
 {
     mf_day ended;
-    const mf_step *step = mf_not_contained_anew(asked->job, area, day, &ended);
+    const mf_step *step = mf_not_contained_anew(asked->job, area, work, &ended);
     if (step == NULL || is_excused(asked->job, step))
         return false;
     mf_say(out, MF_LACKING, "contained-not-anew");
-    mf_say_days(out, ended, day);
+    mf_say_days(out, ended, work->on);
     out->told = step->id;
     return true;
 }
 
-/* The first tick of the day by whose time there had been work already: waste, or cleaning. */
-static const mf_tick *under_way(const mf_job *job, const mf_area *area, mf_day day)
+/* A time of a day by which there had been work already. */
+typedef struct working {
+    int32_t at; /* MF_MINUTE_NONE = none is known */
+    const char *entry;
+} working;
+
+static void keep_first(working *first, int32_t at, const mf_src *src)
 {
-    const mf_tick *first = NULL;
+    if (at != MF_MINUTE_NONE && (first->at == MF_MINUTE_NONE || at < first->at))
+        *first = (working){at, src->entry};
+}
+
+/* The first of them: of the work itself, or of waste or cleaning. */
+static working under_way(const mf_job *job, const mf_area *area, mf_day day)
+{
+    working first = {MF_MINUTE_NONE, ""};
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (it->planned != MF_YES && it->on == day && mf_same(it->area, area->id))
+            keep_first(&first, mf_work_first_said(it), &it->src);
+    }
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         bool waste = mf_same(it->step, "waste-daily") || mf_same(it->step, "waste-contained");
-        if (it->on == day && it->at_minute != MF_MINUTE_NONE && mf_same(it->area, area->id) &&
-            it->state == MF_TICK_DONE && (waste || mf_is_cleaning(it)) &&
-            (first == NULL || it->at_minute < first->at_minute))
-            first = it;
+        if (it->on == day && mf_same(it->area, area->id) && it->state == MF_TICK_DONE &&
+            (waste || mf_is_cleaning(it)))
+            keep_first(&first, it->at_minute, &it->src);
     }
     return first;
 }
@@ -163,17 +180,18 @@ static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
-    const mf_tick *work = under_way(asked->job, area, day);
-    for (size_t i = 0; work != NULL && i < n; i++) {
+    working work = under_way(asked->job, area, day);
+    for (size_t i = 0; i < n; i++) {
         const mf_tick *first = mf_first_settled(asked->job, area, steps[i].id);
         if (first == NULL || !asked_before_work(asked, &steps[i], area) ||
-            !mf_surely_before(work->on, work->at_minute, first->on, first->at_minute))
+            work.at == MF_MINUTE_NONE ||
+            !mf_surely_before(day, work.at, first->on, first->at_minute))
             continue;
         mf_say(out, MF_LACKING, "contained-after-work");
         mf_say_days(out, day, MF_DAY_NONE);
         out->told = steps[i].id;
         out->evidence = mf_or_empty(first->src.entry);
-        out->other = mf_or_empty(work->src.entry);
+        out->other = mf_or_empty(work.entry);
         return true;
     }
     return false;
@@ -213,8 +231,8 @@ static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf
     return false;
 }
 
-/* A step that did not stand at the end of a day on which paint was disturbed there. By days: a
- * practice has no time. */
+/* A step that did not stand at the end of a day on which paint was disturbed there. By days: when
+ * the work began need not be said. */
 static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
 {
     size_t n;
@@ -243,7 +261,7 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
         const mf_practice *it = &job->practice[i];
         if (it->planned != MF_YES && mf_same(it->area, subject->id) &&
             (open_on(asked, subject->area, it->on, out) ||
-             not_anew(asked, subject->area, it->on, out) ||
+             not_anew(asked, subject->area, it, out) ||
              late_that_day(asked, subject->area, it->on, out) ||
              undone_on(asked, subject->area, it->on, out)))
             return;

@@ -293,8 +293,8 @@ static const mf_verification *next_event(const mf_job *job, cursor *at)
     return found ? &job->verification[at->index] : NULL;
 }
 
-/* Work on a later day makes dust anew: what passed before it is to be looked at and
- * wiped again. The cloths stay counted. */
+/* Work makes dust anew: what passed before it is to be looked at and wiped again. The cloths
+ * stay counted. */
 static void work_goes_on(mf_ver_section *at)
 {
     at->looked = false;
@@ -306,16 +306,16 @@ static void replay(const mf_job *job, cursor at, const mf_surface *surface, int6
                    mf_ver_section *out)
 {
     const mf_area *area = at.area;
-    const mf_verification *event;
-    mf_day seen = MF_DAY_NONE;
+    const mf_verification *event, *seen = NULL;
     begin(out);
     while ((event = next_event(job, &at)) != NULL) {
-        if (seen != MF_DAY_NONE && mf_worked_by(job, area->id, event->on) > seen)
+        if (seen != NULL && mf_worked_between(job, seen, event))
             work_goes_on(out);
         happen(job, out, area, surface, section, event, at.when);
-        seen = event->on;
+        seen = event;
     }
-    if (seen != MF_DAY_NONE && mf_worked_last(job, area->id) > seen)
+    /* What the times do not tell is told of the look: its cloths may still be logged. */
+    if (seen != NULL && mf_worked_after(job, area->id, seen->on, seen->at_minute))
         work_goes_on(out);
 }
 
@@ -411,10 +411,11 @@ static void judge_area(const mf_job *job, const mf_area *area, bool own, mf_ver_
 {
     *out = (mf_ver_area){.looked_on = MF_DAY_NONE, .verified_on = MF_DAY_NONE, .evidence = ""};
     int64_t last = MF_NUM_NONE, looked = MF_NUM_NONE;
-    const mf_verification *seen = last_look(job, area, own, &looked);
+    const mf_verification *seen = out->looked = last_look(job, area, own, &looked);
     if (seen != NULL) {
         out->looked_on = seen->on;
-        out->worked_since = mf_worked_last(job, area->id) > seen->on;
+        out->work = mf_worked_since(job, area->id, seen->on, seen->at_minute);
+        out->worked_since = out->work != NULL;
         out->looked_clean = seen->event == MF_VER_LOOK_CLEAN && !out->worked_since;
         latest(out, &last, looked, seen->src.entry);
     }

@@ -50,7 +50,13 @@ void mf_days_of_job(const mf_job *job, const mf_house *house, mf_day *first, mf_
     mf_day completed = mf_completed_on(job);
     mf_day end = completed == MF_DAY_NONE ? house->end : completed;
     *first = mf_earlier_of(house->start, mf_worked_first(job, ""));
-    *last = mf_later(mf_later(end, mf_shown_last(job)), *first);
+    *last = end == MF_DAY_NONE ? MF_DAY_NONE : mf_later(mf_later(end, mf_shown_last(job)), *first);
+}
+
+/* A job of which nobody said the last day may go on. */
+static mf_day goes_on_until(mf_day first, mf_day last)
+{
+    return last == MF_DAY_NONE ? INT32_MAX : mf_later(first, last);
 }
 
 static bool near_in_time(const mf_job *job, const mf_earlier *other)
@@ -59,8 +65,9 @@ static bool near_in_time(const mf_job *job, const mf_earlier *other)
     mf_days_of_job(job, &job->house[0], &first, &last);
     if (first == MF_DAY_NONE || other->on == MF_DAY_NONE)
         return true; /* not known: together */
-    mf_day until = mf_later(other->until, other->on);
-    int64_t apart = first > until ? (int64_t)first - until : (int64_t)other->on - last;
+    mf_day until = goes_on_until(other->on, other->until);
+    int64_t apart =
+        first > until ? (int64_t)first - until : (int64_t)other->on - goes_on_until(first, last);
     return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MINOR_DAYS, first), apart < 0 ? 0 : apart);
 }
 

@@ -7,8 +7,8 @@
 /* The component's room: its own, or that of its opening; "" = not known. */
 const char *mf_room_of(const mf_job *job, const mf_component *component);
 
-/* The first and the last day of work that is known, also where it began before the plan or went on
- * after it; MF_DAY_NONE. */
+/* The first and the last day of work, also where it began before the plan or went on after it;
+ * MF_DAY_NONE. A last day that is neither planned nor told by a completion is not known. */
 void mf_days_of_job(const mf_job *job, const mf_house *house, mf_day *first, mf_day *last);
 
 /* Whether two entries put one opening into different rooms. */

@@ -19,13 +19,11 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE,
-        MF_DOUBT_XRF_BY_RENOVATOR, MF_DOUBT_KIT_TESTER,
-        MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_AFTER_WORK,
-        MF_DOUBT_CERTIFICATE,      MF_DOUBT_LABORATORY,
-        MF_DOUBT_KIT_UNRECOGNIZED, MF_DOUBT_KIT_SUBSTRATE,
-        MF_DOUBT_LOCAL_LEVEL,      MF_DOUBT_CALIBRATION,
-        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,
+        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,       MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE,      MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
+        MF_DOUBT_KIT_SUBSTRATE,    MF_DOUBT_LOCAL_LEVEL,  MF_DOUBT_CALIBRATION,
+        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,      MF_DOUBT_SAME_DAY,
         MF_DOUBT_AFTER_START,      MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
@@ -38,31 +36,43 @@ static int nearness(mf_paint_doubt doubt)
 
 /* Paint is shown to be free before the renovation: 745.82(a) exempts one for which the
  * determination or the test of each affected component has been made. What is dated after its first
- * day of work, in whatever area, or after completion, came too late for it. Work that is completed
- * and of which no day is logged began when it was to begin; before that nobody says that it had
- * not begun. */
-static mf_paint_doubt lateness(const mf_job *job, mf_day on)
+ * day of work, in whatever area, or after completion, came too late for it; what is of that day
+ * itself comes first only where the times say so. Work that is completed and of which no day is
+ * logged began when it was to begin; before that nobody says that it had not begun. */
+static mf_paint_doubt lateness(const mf_job *job, mf_day on, int32_t at)
 {
-    mf_day worked = mf_worked_first(job, ""), completed = mf_completed_on(job);
-    bool after_start = worked == MF_DAY_NONE && job->n_house > 0 && on > job->house[0].start;
-    if ((worked != MF_DAY_NONE && on > worked) ||
-        (completed != MF_DAY_NONE && (on > completed || after_start)))
+    mf_day completed = mf_completed_on(job);
+    bool planned = mf_worked_first(job, "") == MF_DAY_NONE && job->n_house > 0;
+    bool after_start = planned && on > job->house[0].start;
+    mf_tri before = mf_before_work(job, on, at);
+    if (before == MF_NOT || (completed != MF_DAY_NONE && (on > completed || after_start)))
         return MF_DOUBT_AFTER_WORK;
+    if (before == MF_UNKNOWN || (completed != MF_DAY_NONE && planned && on == job->house[0].start))
+        return MF_DOUBT_SAME_DAY;
     return after_start ? MF_DOUBT_AFTER_START : MF_DOUBT_NONE;
 }
 
-static void propose(const mf_job *job, mf_paint_finding *best, mf_paint_basis basis,
-                    mf_paint_doubt doubt, const mf_src *src, const char *by, mf_day on)
+/* A piece of evidence: who made it and when. */
+typedef struct piece {
+    mf_paint_basis basis;
+    const mf_src *src;
+    const char *by;
+    mf_day on;
+    int32_t at;
+} piece;
+
+static void propose(const mf_job *job, mf_paint_finding *best, const piece *it,
+                    mf_paint_doubt doubt)
 {
     if (nearness(doubt) > nearness(best->doubt) && doubt == MF_DOUBT_NONE)
-        doubt = lateness(job, on);
+        doubt = lateness(job, it->on, it->at);
     if (nearness(doubt) <= nearness(best->doubt))
         return;
-    best->basis = basis;
+    best->basis = it->basis;
     best->doubt = doubt;
-    best->evidence = mf_or_empty(src->entry);
-    best->by = mf_or_empty(by);
-    best->on = on;
+    best->evidence = mf_or_empty(it->src->entry);
+    best->by = mf_or_empty(it->by);
+    best->on = it->on;
 }
 
 /* ---- who may prove what ----------------------------------------------------------- */
@@ -116,7 +126,7 @@ static mf_paint_doubt determined(const mf_job *job, const char *assessor, const 
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
         if (doubt == MF_DOUBT_NONE)
-            doubt = lateness(job, it->on);
+            doubt = lateness(job, it->on, it->at_minute);
         if (nearness(doubt) > nearness(best))
             best = doubt;
     }
@@ -208,7 +218,9 @@ static void weigh_chips(const mf_job *job, const mf_component *component, mf_pai
             continue;
         mf_paint_doubt doubt =
             class == MF_CLASS_NEGATIVE ? chip_doubt(job, chip) : MF_DOUBT_INCONCLUSIVE;
-        propose(job, best, MF_BASIS_CHIP, doubt, &chip->src, chip->sampler, chip->on);
+        propose(job, best,
+                &(piece){MF_BASIS_CHIP, &chip->src, chip->sampler, chip->on, chip->at_minute},
+                doubt);
     }
 }
 
@@ -220,7 +232,8 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
             continue;
         mf_paint_doubt doubt =
             kit->result == MF_RES_NEGATIVE ? kit_doubt(job, kit) : MF_DOUBT_INCONCLUSIVE;
-        propose(job, best, MF_BASIS_KIT, doubt, &kit->src, kit->tester, kit->on);
+        propose(job, best, &(piece){MF_BASIS_KIT, &kit->src, kit->tester, kit->on, kit->at_minute},
+                doubt);
     }
 }
 
@@ -231,8 +244,10 @@ static void weigh_readings(const mf_job *job, const mf_component *component, mf_
         const mf_reading *reading = &job->reading[i];
         if (!mf_of_paint(reading) || mf_class_kept(job, reading) != MF_CLASS_NEGATIVE)
             continue;
-        propose(job, best, MF_BASIS_XRF, reading_doubt(job, reading), &reading->src,
-                reading->operator_id, reading->on);
+        propose(job, best,
+                &(piece){MF_BASIS_XRF, &reading->src, reading->operator_id, reading->on,
+                         reading->at_minute},
+                reading_doubt(job, reading));
     }
 }
 
@@ -245,8 +260,9 @@ static void weigh_determinations(const mf_job *job, const mf_component *componen
         const mf_determination *it = &job->determination[i];
         if (!names(it, component->id) || !mf_given(it->method))
             continue;
-        propose(job, best, MF_BASIS_DETERMINATION, determination_doubt(job, it), &it->src,
-                it->assessor, it->on);
+        propose(job, best,
+                &(piece){MF_BASIS_DETERMINATION, &it->src, it->assessor, it->on, it->at_minute},
+                determination_doubt(job, it));
     }
 }
 
@@ -348,9 +364,10 @@ static void by_owner_record(const mf_job *job, mf_paint_finding *out)
     if (it == NULL)
         return;
     bool lower = level_lower_here(job, job->n_house > 0 ? job->house[0].start : it->on);
-    if (lower || lateness(job, it->on) != MF_DOUBT_NONE) {
-        propose(job, out, MF_BASIS_DETERMINATION, lower ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE,
-                &it->src, it->assessor, it->on);
+    if (lower || lateness(job, it->on, MF_MINUTE_NONE) != MF_DOUBT_NONE) {
+        const piece record = {MF_BASIS_DETERMINATION, &it->src, it->assessor, it->on,
+                              MF_MINUTE_NONE};
+        propose(job, out, &record, lower ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE);
         return;
     }
     out->verdict = MF_PAINT_FREE;

@@ -48,6 +48,96 @@ mf_day mf_worked_first(const mf_job *job, const char *area)
     return first;
 }
 
+/* ---- by the time of day ---------------------------------------------------------------- */
+
+int32_t mf_work_last_said(const mf_practice *work)
+{
+    return work->at_minute > work->began_minute ? work->at_minute : work->began_minute;
+}
+
+/* When it was over; an end before its beginning tells nothing. */
+static int32_t over_at(const mf_practice *it)
+{
+    return it->at_minute < it->began_minute ? MF_MINUTE_NONE : it->at_minute;
+}
+
+static int32_t began_at(const mf_practice *it)
+{
+    bool ended_first = it->at_minute != MF_MINUTE_NONE && it->at_minute < it->began_minute;
+    return ended_first ? MF_MINUTE_NONE : it->began_minute;
+}
+
+int32_t mf_work_first_said(const mf_practice *work)
+{
+    bool over_only = work->began_minute == MF_MINUTE_NONE ||
+                     (work->at_minute != MF_MINUTE_NONE && work->at_minute < work->began_minute);
+    return over_only ? work->at_minute : work->began_minute;
+}
+
+static bool over_before(const mf_practice *it, mf_day on, int32_t at)
+{
+    return mf_surely_before(it->on, over_at(it), on, at);
+}
+
+static bool went_on_after(const mf_practice *it, mf_day on, int32_t at)
+{
+    return mf_surely_before(on, at, it->on, mf_work_last_said(it));
+}
+
+const mf_practice *mf_worked_since(const mf_job *job, const char *area, mf_day on, int32_t at)
+{
+    const mf_practice *later = NULL, *unsaid = NULL;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (!worked(it, area) || over_before(it, on, at))
+            continue;
+        if (mf_worked_unsaid(it, on, at))
+            unsaid = it;
+        else if (later == NULL || it->on > later->on)
+            later = it;
+    }
+    return later != NULL ? later : unsaid;
+}
+
+bool mf_worked_unsaid(const mf_practice *work, mf_day on, int32_t at)
+{
+    return work->on == on && !over_before(work, on, at) && !went_on_after(work, on, at);
+}
+
+bool mf_worked_after(const mf_job *job, const char *area, mf_day on, int32_t at)
+{
+    const mf_practice *it = mf_worked_since(job, area, on, at);
+    return it != NULL && !mf_worked_unsaid(it, on, at);
+}
+
+bool mf_worked_between(const mf_job *job, const mf_verification *from, const mf_verification *to)
+{
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        bool over = over_before(it, from->on, from->at_minute);
+        bool later = went_on_after(it, to->on, to->at_minute);
+        bool told =
+            went_on_after(it, from->on, from->at_minute) || over_before(it, to->on, to->at_minute);
+        if (worked(it, to->area) && told && !over && !later)
+            return true;
+    }
+    return false;
+}
+
+mf_tri mf_before_work(const mf_job *job, mf_day on, int32_t at)
+{
+    mf_tri before = MF_YES;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (!worked(it, "") || mf_surely_before(on, at, it->on, began_at(it)))
+            continue;
+        if (mf_surely_before(it->on, mf_work_first_said(it), on, at))
+            return MF_NOT;
+        before = MF_UNKNOWN;
+    }
+    return before;
+}
+
 bool mf_is_look(const mf_verification *event)
 {
     return event->event == MF_VER_LOOK_CLEAN || event->event == MF_VER_LOOK_DIRTY;

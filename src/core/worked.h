@@ -1,6 +1,6 @@
-/* worked.h - the days on which paint was disturbed: those of the practices that were
- * logged as done. They have no time of day, so what happened on such a day itself is
- * never taken to lie before or after the work. */
+/* worked.h - when paint was disturbed: the days, and the times as far as they were said, of the
+ * practices that were logged as done. Of one day, work came before something else only when both
+ * times are said and tell so. */
 #ifndef MF_CORE_WORKED_H
 #define MF_CORE_WORKED_H
 
@@ -14,6 +14,30 @@ mf_day mf_worked_last(const mf_job *job, const char *area);
 
 /* The first day of work in an area ("" = in any), or MF_DAY_NONE. */
 mf_day mf_worked_first(const mf_job *job, const char *area);
+
+/* Work in an area that was not surely over before a moment, or NULL. What surely went on later is
+ * found before what nobody can put in order with it. */
+const mf_practice *mf_worked_since(const mf_job *job, const char *area, mf_day on, int32_t at);
+
+/* Whether the times do not tell which of the two came first, of work that mf_worked_since found:
+ * it is later otherwise. */
+bool mf_worked_unsaid(const mf_practice *work, mf_day on, int32_t at);
+
+/* Whether there was work in an area that surely came after a moment. */
+bool mf_worked_after(const mf_job *job, const char *area, mf_day on, int32_t at);
+
+/* Whether work in their area may have come between two events of the verification and is known to
+ * lie after the first or before the second: of what may lie anywhere mf_worked_since tells. */
+bool mf_worked_between(const mf_job *job, const mf_verification *from, const mf_verification *to);
+
+/* The first minute of which it is said that paint was being disturbed, or MF_MINUTE_NONE. */
+int32_t mf_work_first_said(const mf_practice *work);
+
+/* The last one; one of both where one time is said. */
+int32_t mf_work_last_said(const mf_practice *work);
+
+/* Whether something was done before paint was first disturbed, in any area: no, unknown, or yes. */
+mf_tri mf_before_work(const mf_job *job, mf_day on, int32_t at);
 
 /* Whether the event is a visual inspection, whatever it found. */
 bool mf_is_look(const mf_verification *event);

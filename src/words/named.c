@@ -31,6 +31,7 @@ static const char *const doubts[] = {"",
                                      "doubt.laboratory",
                                      "doubt.after-work",
                                      "doubt.after-start",
+                                     "doubt.same-day",
                                      "doubt.contradiction",
                                      "doubt.not-painted"};
 ROWS(doubts, MF_DOUBT_UNPAINTED);
