@@ -245,6 +245,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "component-in-area");
     if (strcmp(id, "opening-in-area") == 0 || strcmp(id, "component-in-area") == 0)
         return is_of(finding, "areas-hold-all");
+    if (strcmp(id, "barriers-whole") == 0)
+        return is_of(finding, "barriers-each-day");
     if (strcmp(id, "said-twice") == 0)
         return is_of(finding, "said-twice-stricter");
     if (strcmp(id, "said-twice-stricter") == 0)
@@ -304,7 +306,10 @@ static void take_back(const char *area, const char *step)
 {
     mf_tick undone = *fx_tick(&fx, area, step);
     undone.state = MF_TICK_UNDONE;
-    undone.on = fx_day("2026-09-16");
+    if (strcmp(step, "waste-daily") == 0) /* asked for each day by itself */
+        undone.on = fx_day("2026-09-16");
+    else
+        undone.at_minute++;
     assert_true(fx.job.n_tick < FX_TICKS);
     fx.tick[fx.job.n_tick++] = undone;
 }

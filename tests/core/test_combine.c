@@ -203,6 +203,7 @@ static void needs(void **state)
     assert_int_equal(need.disturbed, 2);
     casing->removed = MF_NOT;
     s.chip[0] = (mf_chip){.src = {.entry = "chip"},
+                          .at_minute = MF_MINUTE_NONE,
                           .component = sash->id,
                           .sampler = "rosa",
                           .nllap = MF_YES,

@@ -187,6 +187,7 @@ static void judge_work(const work_case *c, mf_cover_answer *out)
                                                        .disturbed_sqft_100 = p->area};
         if (p->free)
             kits[job.n_kit_test++] = (mf_kit_test){.component = ids[i],
+                                                   .at_minute = MF_MINUTE_NONE,
                                                    .tester = "rosa",
                                                    .epa_recognized = MF_YES,
                                                    .result = MF_RES_NEGATIVE,

@@ -96,6 +96,7 @@ static void put_piece(scene *s, const piece *p)
         put_reading(s, MF_READ_PAINT, p);
     else if (p->kind == KIT)
         s->kits[s->job.n_kit_test++] = (mf_kit_test){.src = {.entry = "kit"},
+                                                     .at_minute = MF_MINUTE_NONE,
                                                      .component = "C1",
                                                      .tester = p->who,
                                                      .epa_recognized = p->good,
@@ -103,6 +104,7 @@ static void put_piece(scene *s, const piece *p)
                                                      .on = on};
     else if (p->kind == CHIP)
         s->chips[s->job.n_chip++] = (mf_chip){.src = {.entry = "chip"},
+                                              .at_minute = MF_MINUTE_NONE,
                                               .component = "C1",
                                               .sampler = p->who,
                                               .nllap = p->good,
@@ -112,6 +114,7 @@ static void put_piece(scene *s, const piece *p)
     else if (p->kind == PAPER)
         s->papers[s->job.n_determination++] =
             (mf_determination){.src = {.entry = "paper"},
+                               .at_minute = MF_MINUTE_NONE,
                                .component = p->names == NULL ? "" : p->names,
                                .assessor = p->who,
                                .method = p->method == NULL ? "" : p->method,

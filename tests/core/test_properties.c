@@ -162,7 +162,7 @@ static const char *const harmless[] = {
     "2026-09-15 --time 16:00",
     "add tick --area A2 --step vertical-barrier --state done --person lee --renovator rosa --on "
     "2026-09-14 --time 08:00",
-    "add practice --area A1 --method hand --person lee --on 2026-09-14",
+    "add practice --area A1 --method hand --person lee --on 2026-09-14 --began 07:15 --time 07:40",
     "add verification --area A2 --event look-clean --person rosa --on 2026-09-16 --time 12:00",
     "add dust_sample --area A3 --place \"bedroom floor 2\" --surface floor --sampler ines "
     "--laboratory L --nllap yes --required yes --result 1 --on 2026-09-16",

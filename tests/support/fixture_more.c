@@ -22,6 +22,7 @@ static void warn(fixture *fx, const char *area)
 {
     must(fx->job.n_tick < FX_TICKS);
     fx->tick[fx->job.n_tick] = *fx_tick(fx, area, "signs");
+    fx->tick[fx->job.n_tick].src.entry = "t/2";
     fx->tick[fx->job.n_tick++].step = "signs-assisted";
 }
 
