@@ -113,8 +113,8 @@ ask 0 demo --on 2026-09-14
 say "The work, and the end of each day"
 say "A prohibited method is refused while it is only a plan"
 run practice add "$job" --area A2 --method heat-gun --temp 1100 --planned yes --person mau --on 2026-09-14 && exit 1
-run practice add "$job" --area A1 --method hand --person teo --note "hand tools, misted" --on 2026-09-14
-run practice add "$job" --area A2 --method hand --person mau --note "hand tools, misted" --on 2026-09-15
+run practice add "$job" --area A1 --method hand --person teo --note "hand tools, misted" --on 2026-09-14 --began 09:30 --time 16:20
+run practice add "$job" --area A2 --method hand --person mau --note "hand tools, misted" --on 2026-09-15 --began 08:00 --time 16:10
 run containment tick "$job" --area A1 --step barriers-whole,waste-daily --state done --person teo --renovator rosa --on 2026-09-14 --time 16:50
 for area in A1 A2; do
     run containment tick "$job" --area $area --step barriers-whole,waste-contained,waste-daily,waste-transport --state done --person teo --renovator rosa --on 2026-09-15 --time 16:40

@@ -73,7 +73,7 @@ static bool unverified(const mf_job *job)
 static const char *working(const mf_job *job)
 {
     if (job->n_practice == 0)
-        return "practice add JOB --area ... --method hand --person ... --on ...";
+        return "practice add JOB --area ... --method hand --person ... --on ... --time ...";
     if (cleaning_open(job))
         return "cleaning walk JOB";
     if (job->n_surface == 0)

@@ -68,7 +68,7 @@ static void practice_row(mf_rec *rec, mf_table *table, size_t i)
     bool bad = mf_practice_refused(rec->job, used);
     const mf_cell cells[6] = {mf_bold(used->area),
                               mf_traced(rec, mf_plain(method_words(rec, used)), &used->src),
-                              mf_plain(mf_day_words(rec, used->on)),
+                              mf_plain(mf_when_words(rec, used->on, used->at_minute)),
                               mf_plain(mf_person_words(rec, used->person)),
                               mf_marked(bad ? MF_MARK_CROSS : MF_MARK_TICK,
                                         mf_phrase(rec, bad ? "prohibited" : "permitted")),

@@ -111,6 +111,22 @@ static void each_job(void **state)
     }
 }
 
+/* A plan has a last day, or nobody said one. */
+static void last_day(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    wall_only();
+    fx.job.n_completion = 0;
+    fx.house.end = fx_day("2026-09-20");
+    assert_int_equal(mf_earlier_of_job(&fx.job, &fx.house, rows, COUNT(rows)), 1);
+    assert_int_equal(rows[0].until, fx_day("2026-09-20"));
+    fx.house.end = MF_DAY_NONE;
+    assert_int_equal(mf_earlier_of_job(&fx.job, &fx.house, rows, COUNT(rows)), 1);
+    assert_int_equal(rows[0].until,
+                     MF_DAY_NONE); /* it was worked in and looked at, and may go on */
+}
+
 static void counted_before_written(void **state)
 {
     (void)state;
@@ -125,7 +141,7 @@ static void counted_before_written(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(each_job),
+    const struct CMUnitTest tests[] = {cmocka_unit_test(each_job), cmocka_unit_test(last_day),
                                        cmocka_unit_test(counted_before_written)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

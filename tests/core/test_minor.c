@@ -226,7 +226,7 @@ static void jobs_of_one_room(void **state)
 }
 
 /* 745.83: performed within the same 30 days, so from the last day of the one job to
- * the first of the other. Constructed days; 2026-08-15 is 30 days before 09-14. */
+ * the first of the other; of which no last day is said may go on. Constructed days; 2026-08-15 is 30 days before 09-14. */
 static void long_jobs_in_the_same_room(void **state)
 {
     static const struct {
@@ -238,6 +238,9 @@ static void long_jobs_in_the_same_room(void **state)
         {"begins 30 days after the end of this one", "2026-10-30", NULL, "2026-09-30", false},
         {"begins 31 days after it", "2026-10-31", NULL, "2026-09-30", true},
         {"runs all the time", "2026-07-01", "2026-12-01", NULL, false},
+        {"began in January, no last day is said", "2026-01-05", NULL, "2026-09-30", false},
+        {"begins in a year, and this one has no last day", "2027-09-14", "2027-09-15", NULL, false},
+        {"ended in January, and this one has no last day", "2026-01-05", "2026-01-06", NULL, true},
         {"its end is before its start", "2026-08-14", "2026-08-01", NULL, true},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {

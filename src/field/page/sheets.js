@@ -200,7 +200,7 @@ const start_of = (f) => {
   const { today, time } = clock();
   if (f.value) return f.value;
   if (f.type === "date" && f.option === "on") return today;
-  if (f.type === "time") return time;
+  if (f.type === "time") return f.option === "began" ? "" : time; // when it began nobody knows but they
   return ["operator", "tester", "person", "trainer"].includes(f.option) ? Door.who : "";
 };
 const input_of = (f) => f.type === "choice" ? choose(f.choices, start_of(f), f.needed ? w("choose") : w("not-said"))
