@@ -152,10 +152,10 @@ def assessed(job, area):
     found = clean.looks(job, area)
     if not found or found[-1].event != "look-clean":
         return False
-    last, worked = clean.last_cleaning(job, area), clean.last_work(job, area)
+    last = clean.last_cleaning(job, area)
     return any(v.event == "look-clean" and v.person not in crew(job)
                and certified(job, v.person, dust.SAMPLERS, v.on)
-               and (worked is None or v.on >= worked) and (last is None or clean.after(v, last))
+               and clean.after_work(job, area, v) and (last is None or clean.after(v, last))
                for v in found)
 
 

@@ -13,20 +13,27 @@ def minutes(fact):
 
 # ---- cleaning, (a)(5) ------------------------------------------------------------------------------
 
-@once
-def last_work(job, area):
-    return max((p.on for p in practices(job, area)), default=None)
+def over(practice):
+    """When the work of a day was over; an end before its beginning says nothing."""
+    odd = None not in (practice.time, practice.began) and practice.time < practice.began
+    return None if odd else practice.time
+
+
+def after_work(job, area, fact):
+    """"After the renovation has been completed", (a)(5): it came after all work there; of one day the times must
+    say so."""
+    return all(p.on < fact.on or (p.on == fact.on and None not in (over(p), fact.time) and over(p) < fact.time)
+               for p in practices(job, area))
 
 
 def cleaned(job, area):
     """Paragraphs of (a)(5) that are not met: each step, and after the last work."""
     gaps = []
-    worked = last_work(job, area)
     for step in clean_steps(area):
         found = ticks(job, area, step)
         if not step_ok(job, area, step):
             gaps.append("%s %s %s" % (PARAGRAPH[step], area.id, step))
-        elif found[-1].state == "done" and worked is not None and found[-1].on < worked:
+        elif found[-1].state == "done" and not after_work(job, area, found[-1]):
             gaps.append("%s %s %s before the last work" % (PARAGRAPH[step], area.id, step))
     if low_before_high(job, area):
         gaps.append("745.85(a)(5)(ii) %s from low to high" % area.id)
@@ -90,8 +97,8 @@ def clean_look(job, area):
     found = own_looks(job, area)
     if not found or found[-1].event != "look-clean":
         return None
-    look, cleaning, worked = found[-1], last_cleaning(job, area), last_work(job, area)
-    if worked is not None and look.on < worked:
+    look, cleaning = found[-1], last_cleaning(job, area)
+    if not after_work(job, area, look):
         return None
     if any(d.event == "look-dirty" and not cleaned_after_it(job, area, d, look) for d in found):
         return None
@@ -152,9 +159,9 @@ def wiped_clean(job, area, surface, section):
 
 def begin_of_round(job, area):
     """The first look that found it clean since the last that did not, and since the work."""
-    found, worked = own_looks(job, area), last_work(job, area)
+    found = own_looks(job, area)
     dirty = max((n for n, v in enumerate(found) if v.event == "look-dirty"), default=-1)
-    return next(v.when() for v in found[dirty + 1:] if worked is None or v.on >= worked)
+    return next(v.when() for v in found[dirty + 1:] if after_work(job, area, v))
 
 
 def next_state(state, dark, surface, v):

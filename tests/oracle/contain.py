@@ -2,7 +2,7 @@
 import limits
 from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
-from facts import alike, once
+from facts import Fact, alike, once
 from people import may_work, renovator
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
@@ -174,18 +174,16 @@ SIGNS = ("signs", "signs-language", "signs-assisted")
 
 
 def folded_for_cleaning(job, area, tick):
-    """(a)(5)(i)(B): "remove the protective sheeting" is part of the cleaning; once that was begun, after the
-    last work and the last look at the barriers, what contained the area comes down with it. Signs stay, (a)(1)."""
-    from clean import earlier_surely
-    worked = max((p.on for p in practices(job, area)), default=None)
-    cleaning = [t for s in clean_steps(area) for t in ticks(job, area, s) if t.state == "done" and worked and t.on >= worked]
+    """(a)(5)(i)(B): "remove the protective sheeting" is part of the cleaning; once that was begun, after all work,
+    what contained the area comes down with it. Signs stay, (a)(1)."""
+    from clean import after_work, earlier_surely
+    cleaning = [t for s in clean_steps(area) for t in ticks(job, area, s)
+                if t.state == "done" and after_work(job, area, t)]
     folded = ticks(job, area, "sheeting")[-1:]
-    if tick.step in SIGNS or not cleaning or not folded or folded[0].state != "done" or folded[0].on < worked:
+    if tick.step in SIGNS or not cleaning or not practices(job, area):
         return False
     began = min(cleaning, key=lambda t: t.when())
-    checked = [t for t in ticks(job, area, "barriers-whole") if t.state == "done" and t.on == began.on]
-    after_work = began.on > worked or (checked and earlier_surely(checked[-1], began))
-    return bool(after_work) and not earlier_surely(tick, began)
+    return bool(folded) and folded[0].state == "done" and folded[0].on >= began.on and not earlier_surely(tick, began)
 
 
 @once
@@ -254,12 +252,13 @@ def last_when(found):
 
 @once
 def taken_down(job, area, before=None):
-    """When the sheeting was last folded, or the area verified or cleared, by the end of the day
-    before that; None = never."""
+    """When the sheeting was last folded, or the area verified or cleared, before some work (its day and the last
+    minute of it that is said); None = never."""
+    from clean import earlier
     down = [t for s in ("sheeting", "divider") for t in ticks(job, area, s) if t.state == "done"]
     down += [v for v in job.all("verification", area=area.id) if v.event != "look-dirty"]
     down += [s for s in job.all("dust_sample", area=area.id, required="yes") if s.blank != "yes"]
-    return max((at_the_latest(f) for f in down if before is None or f.on < before), default=None)
+    return max((at_the_latest(f) for f in down if before is None or earlier(f, before)), default=None)
 
 
 def at_the_latest(fact):
@@ -295,14 +294,30 @@ def practices(job, area):
 
 def contained_first(job, area):
     """(a)(1)-(2), 745.86(b)(6): before the work, and at the end of each day of it."""
-    days = [p.on for p in practices(job, area)]
-    return all(stood_on(job, area, day) for day in days)
+    return all(stood_on(job, area, p) and not laid_later(job, area, p) for p in practices(job, area))
 
 
-def stood_on(job, area, day):
+def moment(practice, which):
+    """The first or the last minute of which it is said that work went on."""
+    said = [m for m in (practice.began, practice.time) if m is not None]
+    return Fact(on=practice.on, time=which(said) if said else None)
+
+
+def laid_later(job, area, practice):
+    """(a)(2): "before beginning"; by the times, on the day of the work or later."""
+    from clean import earlier_surely
+    work, asked = moment(practice, min), asked_steps(job, area)
+    if practice.began is not None and practice.time is not None and practice.time < practice.began:
+        work = Fact(on=practice.on, time=practice.time)
+    found = [[t for t in ticks(job, area, s) if t.state != "undone"] for s in asked]
+    return work.time is not None and any(f and earlier_surely(work, f[0]) for f in found)
+
+
+def stood_on(job, area, practice):
     """What was ticked at all; what never was is missing anyhow. It was laid anew when it had come
-    down on a day before."""
-    down, asked = taken_down(job, area, day), [s for s in asked_steps(job, area) if ticks(job, area, s)]
+    down before the work was over."""
+    day = practice.on
+    down, asked = taken_down(job, area, moment(practice, max)), [s for s in asked_steps(job, area) if ticks(job, area, s)]
     return all(step_ok(job, area, s, day) for s in asked) and (down is None or all(
         any(t.state != "undone" and t.on <= day and t.when() > down for t in ticks(job, area, s))
         for s in asked))

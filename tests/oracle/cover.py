@@ -35,11 +35,23 @@ def begin(job):
     return min(work_days(job) + [job.house.start])
 
 
-@once
-def free_until(job):
-    """"Has determined": the last day for it, that on which the renovation begins, wherever, and no later than
-    completion. The days of work that are logged tell when it began."""
-    return min([min(work_days(job), default=job.house.start)] + [c.on for c in job.all("completion")])
+def came_first(job, fact):
+    """"Has determined": before the renovation begins, wherever, of one day by the times of both, and no later than
+    completion. The work that is logged tells when it began; of completed work of which none is logged, the planned
+    day does, and of that no time is said."""
+    work = [p for p in job.all("practice") if p.planned != "yes"]
+    if any(fact.on > c.on for c in job.all("completion")):
+        return False
+    if not work:
+        return fact.on < job.house.start or (fact.on == job.house.start and not job.all("completion"))
+    return all(fact.on < p.on or (fact.on == p.on and None not in (fact.time, begun_at(p)) and fact.time < begun_at(p))
+               for p in work)
+
+
+def begun_at(practice):
+    """An end before the beginning says nothing of either."""
+    odd = None not in (practice.time, practice.began) and practice.time < practice.began
+    return None if odd else practice.began
 
 
 def chip_limits(job, chip):
@@ -90,7 +102,7 @@ def determined_free(job, component):
     were tested or, by which documented method, sampled."""
     for d in job.all("determination"):
         named = d.component == component.id or component.id in d.ids("components")
-        if (named and d.copy_held == "yes" and d.method and d.on <= free_until(job)
+        if (named and d.copy_held == "yes" and d.method and came_first(job, d)
                 and assessor(job, d.assessor, d.on)):
             return True
     return False
@@ -102,7 +114,7 @@ def owner_record_free(job, component):
     lower = any(limits.rows(job, name, job.house.start) for name in ("paint-weight", "paint-loading"))
     return not lower and any(
         o.discipline in ("inspector", "risk-assessor") and o.number and o.expires is not None
-        and o.on <= o.expires and o.copy_held == "yes" and o.on <= free_until(job)
+        and o.on <= o.expires and o.copy_held == "yes" and came_first(job, o)
         and component.id in o.ids("components")
         for o in job.all("owner_record"))
 
@@ -117,7 +129,7 @@ def kit_free(job, component):
         fits = k.substrates is None or component.substrate in k.ids("substrates")
         if any(limits.rows(job, name, k.on) for name in ("paint-weight", "paint-loading")):
             continue  # it was recognized at the federal levels (745.88) and tells nothing of lower ones
-        if (k.result == "negative" and k.recognized == "yes" and fits and k.on <= free_until(job)
+        if (k.result == "negative" and k.recognized == "yes" and fits and came_first(job, k)
                 and renovator(job, k.tester, k.on)):
             return True
     return False
@@ -125,7 +137,7 @@ def kit_free(job, component):
 
 def chip_free(job, component):
     """745.82(a)(3): a certified renovator, a recognized laboratory, before the work."""
-    return any(chip_negative(job, c) and c.nllap == "yes" and c.on <= free_until(job)
+    return any(chip_negative(job, c) and c.nllap == "yes" and came_first(job, c)
                and renovator(job, c.sampler, c.on)
                for c in job.all("chip", component=component.id))
 

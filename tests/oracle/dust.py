@@ -3,7 +3,7 @@ import re
 from fractions import Fraction
 
 import limits
-from clean import cleaned, cleaned_after_it, earlier_surely, last_work, looks, verified
+from clean import after_work, cleaned, cleaned_after_it, earlier_surely, looks, verified
 from contain import clean_steps, ticks
 from emergency import waived
 from facts import alike, date, once, unaccented
@@ -72,9 +72,8 @@ def above(sample):
 def sampled_well(job, area, sample):
     """(c)(1)-(2), 745.90(c)(1): by the right people, to a recognized laboratory, after the work
     and an hour after the final cleaning."""
-    worked = last_work(job, area)
     return (sample.nllap == "yes" and certified(job, sample.sampler, SAMPLERS, sample.on)
-            and (worked is None or sample.on >= worked) and waited(job, area, sample))
+            and after_work(job, area, sample) and waited(job, area, sample))
 
 
 def waited(job, area, sample):

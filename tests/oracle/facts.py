@@ -71,7 +71,7 @@ def value(option, text):
         return date(text)
     if option in NUMBERS:
         return Fraction(text)
-    if option == "time":
+    if option in ("time", "began"):
         return minute(text)
     if option == "weight":
         return parts_per_million(text)

@@ -189,7 +189,9 @@ def tests(d, r):
     """Of some jobs every part is shown free, of some a few; few find lead."""
     ways = r.choices(("none", "some", "all"), (40, 30, 30))[0]
     by = r.choice(("kit", "chip", "determination", "mixed"))
-    whole = None
+    whole, same_day = None, None
+    if r.random() < 0.15:  # of the day on which the work begins
+        same_day = r.choice(({"time": "07:05"}, {"time": "07:05"}, {"time": "08:05"}, {"time": "09:30"}, {}))
     for c in [f for f in d.facts if f["entry"] == "component"]:
         if ways == "none" or (ways == "some" and r.random() < 0.5):
             continue
@@ -199,6 +201,8 @@ def tests(d, r):
             c["part_of"], c["refinished"] = whole["id"], "no"
             continue
         one_test(d, r, c["id"], how, on)
+        if same_day:
+            d.facts[-1].update(on=d.start, **same_day)
         whole = c if how != "determination" else whole
 
 
@@ -269,6 +273,10 @@ def work(d, r, area, on):
     tick(d, area, "barriers-whole", on, "08:00")
     method = r.choice(("hand",) * 6 + ("dry-scrape", "machine", "heat-gun", "demolition"))
     said = {"machine": {"hepa": "yes"}, "heat-gun": {"temp": r.choice(("1099", "900"))}}.get(method, {})
+    if r.random() < 0.93:
+        said["time"] = r.choice(("12:50",) * 18 + ("14:00", "15:25", "16:40"))
+    if r.random() < 0.8:
+        said["began"] = r.choice(("08:05",) * 18 + ("07:21", "12:55"))
     d.add("practice", area=area["id"], method=method, person="lee", on=on, **said)
     if area["side"] == "interior":
         tick(d, area, "leave-clean", on, "13:00")
