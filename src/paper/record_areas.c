@@ -79,9 +79,9 @@ static void practice_row(mf_rec *rec, mf_table *table, size_t i)
 /* Of all areas, in the order logged. */
 static void practices(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.area", 8, false},    {"col.method", 24, false},
-                                  {"col.day", 11, false},    {"col.person", 17, false},
-                                  {"col.judged", 15, false}, {"col.note", 25, false}};
+    static const mf_col cols[] = {{"col.area", 8, false},    {"col.method", 21, false},
+                                  {"col.day", 17, false},    {"col.person", 17, false},
+                                  {"col.judged", 14, false}, {"col.note", 23, false}};
     if (rec->job->n_practice == 0)
         return;
     mf_subhead(rec, "practices");
