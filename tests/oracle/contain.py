@@ -45,7 +45,7 @@ def contain_steps(area):
     steps += ["windows-outside", "doors-outside"]
     steps += ["openings-below"] * (area.storeys is None or area.storeys > 1)
     steps += ["doors-used-outside"] * (area.doors_used != "no") + ["ground-sheet"]
-    near = area.line is not None and area.line <= LINE_FT
+    near = area.line is None or area.line <= LINE_FT  # what nobody measured may be within
     return steps + ["line-containment"] * near
 
 

@@ -103,7 +103,7 @@ def areas(d, r):
     d.outside = r.random() < 0.35
     if d.outside:
         said = {"storeys": r.choice((1, 2))}
-        if r.random() < 0.4:
+        if r.random() < 0.7:
             said["line"] = r.choice(("4", "9.99", "10", "10.01", "40"))
         one_area(d, r, "A2", "exterior", "north", said)
 
