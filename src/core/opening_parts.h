@@ -9,4 +9,8 @@
  * knows how much is disturbed, nor whether it is free. */
 bool mf_all_listed(const mf_job *job);
 
+/* Whether a part of that type is there only where a window, or a door, is. */
+bool mf_only_window_has(mf_component_type type);
+bool mf_only_door_has(mf_component_type type);
+
 #endif

@@ -10,7 +10,8 @@
 
 /* ---- a small job ---------------------------------------------------------------------- */
 
-static mf_area area;
+static mf_area area, area_beside, areas[2];
+static mf_component component;
 static mf_opening openings[3];
 static mf_surface surfaces[2];
 static mf_fixture fixtures[2];
@@ -23,7 +24,7 @@ static mf_opening opening_of(const char *id, mf_opening_kind kind, const char *e
     return (mf_opening){.src = {"o/1", "", "", ""},
                         .id = id,
                         .kind = kind,
-                        .room = "kitchen",
+                        .room = kind == MF_OPENING_WINDOW ? "bedroom" : "hall",
                         .elevation = elevation,
                         .storey = storey};
 }
@@ -40,6 +41,8 @@ static void small_job(mf_side side)
                      .line_ft_100 = MF_NUM_NONE};
     openings[0] = opening_of("W09", MF_OPENING_WINDOW, "south", 1);
     openings[1] = opening_of("D09", MF_OPENING_DOOR, "south", 1);
+    area_beside = area;
+    area_beside.id = "A2";
     job = (mf_job){.area = &area, .n_area = 1, .opening = openings, .n_opening = 2};
     job.surface = surfaces, job.fixture = fixtures, job.tick = ticks;
 }
@@ -108,6 +111,101 @@ static void window_on_another_plan(void)
     place(MF_FIXTURE_OPENING, "A2", "W09");
     place(MF_FIXTURE_BARRIER, "A2", "W09");
 }
+/* ---- of the same room, and not in the list of the area ---- */
+static void window_of_the_room(void)
+{
+    openings[0].room = "Kitchen";
+}
+static void door_of_the_room(void)
+{
+    openings[1].room = "Kitchen";
+}
+static void room_of_another_opening(void) /* D09 makes it a place of two rooms */
+{
+    area.openings = "D09";
+    openings[1].room = "bedroom";
+}
+static void room_in_the_place(void)
+{
+    area.place = "kitchen, hall and Bedroom";
+}
+static void longer_name_in_the_place(void)
+{
+    openings[1].room = "bedroom 2";
+    area.place = "bedroom 2";
+}
+static void part(mf_component_type type, const char *room, const char *opening)
+{
+    component = (mf_component){.src = {"k/1", "", "", ""},
+                               .id = "part",
+                               .opening = opening,
+                               .type = type,
+                               .side = area.side,
+                               .room = room};
+    job.component = &component, job.n_component = 1;
+}
+static void trough_there(void)
+{
+    part(MF_COMP_TROUGH, area.place, "");
+}
+static void sash_of_no_opening(void)
+{
+    part(MF_COMP_SASH, area.place, "W99");
+}
+static void sash_elsewhere(void)
+{
+    part(MF_COMP_SASH, "bath", "");
+}
+static void sash_of_the_other_side(void)
+{
+    part(MF_COMP_SASH, area.place, "");
+    component.side = area.side == IN ? OUT : IN;
+}
+static void slab_there(void)
+{
+    part(MF_COMP_DOOR_SLAB, area.place, "");
+}
+static void jamb_there(void)
+{
+    part(MF_COMP_JAMB, area.place, "");
+}
+/* Two areas; the other one lists the openings of its kitchen. */
+static void in_units(const char *unit, const char *other)
+{
+    areas[0] = area;
+    areas[1] = area_beside;
+    areas[0].unit = unit;
+    areas[1].unit = other;
+    areas[1].openings = "W09,D09";
+    areas[1].ducts = areas[1].doors_used = MF_YES;
+    openings[0].room = openings[1].room = "kitchen";
+    area = areas[0];
+    job.area = areas, job.n_area = 2;
+}
+static void area_of_the_room(void)
+{
+    in_units("", "3C");
+}
+static void area_of_another_unit(void)
+{
+    in_units("2B", "Apt. 3-C");
+}
+static void area_of_the_same_unit(void)
+{
+    in_units("2B", "apt 2b");
+}
+static void area_in_common(void)
+{
+    in_units("2B", "");
+    areas[1].common = MF_YES;
+    areas[0].common = area.common = MF_NOT;
+}
+static void perhaps_in_common(void)
+{
+    in_units("2B", "");
+    areas[1].common = MF_YES;
+}
+
 static void other(mf_opening_kind kind, const char *elevation, int64_t storey)
 {
     const char *id = kind == MF_OPENING_DOOR ? "D10" : "W10";
@@ -296,6 +394,41 @@ static const against_case against_cases[] = {
     {"a window on another plan", "windows-closed", IN, NONE_PRESENT, window_on_another_plan, NULL,
      ""},
     {"a door is no window", "windows-closed", IN, NONE_PRESENT, door_of_it, NULL, ""},
+    {"a window of the room", "windows-closed", IN, NONE_PRESENT, window_of_the_room,
+     "step-against-window", "W09"},
+    {"a window of the room of its door", "windows-closed", IN, NONE_PRESENT,
+     room_of_another_opening, "step-against-window", "W09"},
+    {"a window of a room its place names", "windows-closed", IN, NONE_PRESENT, room_in_the_place,
+     "step-against-window", "W09"},
+    {"bedroom 2 is not the bedroom", "windows-closed", IN, NONE_PRESENT, longer_name_in_the_place,
+     NULL, ""},
+    {"a trough", "windows-closed", IN, NONE_PRESENT, trough_there, "step-against-window-part",
+     "part"},
+    {"a sash", "windows-closed", IN, NONE_PRESENT, sash_of_no_opening, "step-against-window-part",
+     "part"},
+    {"a sash elsewhere", "windows-closed", IN, NONE_PRESENT, sash_elsewhere, NULL, ""},
+    {"a sash of the other side", "windows-closed", IN, NONE_PRESENT, sash_of_the_other_side, NULL,
+     ""},
+    {"a jamb is of either", "windows-closed", IN, NONE_PRESENT, jamb_there, NULL, ""},
+    {"a slab is no window", "windows-closed", IN, NONE_PRESENT, slab_there, NULL, ""},
+    {"a slab", "doors-closed", IN, NONE_PRESENT, slab_there, "step-against-door-part", "part"},
+    {"a door of the room", "doors-closed", IN, NONE_PRESENT, door_of_the_room, "step-against-door",
+     "D09"},
+    {"a door of the other area", "doors-closed", IN, NONE_PRESENT, area_of_the_room,
+     "step-against-door", "D09"},
+    {"a window of the other area", "windows-closed", IN, NONE_PRESENT, area_of_the_room,
+     "step-against-window", "W09"},
+    {"ducts of the other area", "ducts", IN, NONE_PRESENT, area_of_the_room,
+     "step-against-ducts-room", "A2"},
+    {"a window of another unit", "windows-closed", IN, NONE_PRESENT, area_of_another_unit, NULL,
+     ""},
+    {"a door of another unit", "doors-closed", IN, NONE_PRESENT, area_of_another_unit, NULL, ""},
+    {"ducts of another unit", "ducts", IN, NONE_PRESENT, area_of_another_unit, NULL, ""},
+    {"ducts of the same unit", "ducts", IN, NONE_PRESENT, area_of_the_same_unit,
+     "step-against-ducts-room", "A2"},
+    {"ducts of what is common", "ducts", IN, NONE_PRESENT, area_in_common, NULL, ""},
+    {"ducts, perhaps of one place", "ducts", IN, NONE_PRESENT, perhaps_in_common,
+     "step-against-ducts-room", "A2"},
     {"no door", "doors-closed", IN, NONE_PRESENT, only_a_window, NULL, ""},
     {"a door", "doors-closed", IN, NONE_PRESENT, door_of_it, "step-against-door", "D09"},
     {"a door on the plan", "doors-closed", IN, NONE_PRESENT, door_on_plan, "step-against-door",
@@ -325,6 +458,8 @@ static const against_case against_cases[] = {
      "step-against-door-near", "D10"},
     {"a door outside in use", "doors-outside", OUT, NONE_PRESENT, door_used,
      "step-against-door-used", ""},
+    {"a trough outside", "windows-outside", OUT, NONE_PRESENT, trough_there,
+     "step-against-window-part", "part"},
     {"windows only", "doors-outside", OUT, NONE_PRESENT, window_north, NULL, ""},
     /* (ii)(A): "on all floors below" */
     {"storeys not said", "openings-below", OUT, ONE_STORY, nothing, NULL, ""},
