@@ -25,10 +25,10 @@ def unlisted_of_the_room(d, r):
         return
     place = area["place"]
     if r.random() < 0.5:
-        d.add("opening", id="Y1", kind=kind, room=spelled(r, place), elevation="west", replaced="no")
-        d.add("component", id="Y1.jamb", opening="Y1", type="jamb", side="interior", substrate="wood", affected="no")
+        d.add("opening", id="Y%d" % r.randrange(10000), kind=kind, room=spelled(r, place), elevation="west", replaced="no")
+        d.add("component", id=d.facts[-1]["id"] + ".jamb", opening=d.facts[-1]["id"], type="jamb", side="interior", substrate="wood", affected="no")
     else:
-        d.add("component", id="y.part", type=r.choice(("sash", "trough") if kind == "window" else ("door-slab", "jamb")),
+        d.add("component", id="y%d" % r.randrange(10000), type=r.choice(("sash", "trough") if kind == "window" else ("door-slab", "jamb")),
               side="interior", room=spelled(r, place), substrate="wood", affected="no")
     if kind == "door" and r.random() < 0.7:
         area["doors_used"] = "no"
@@ -45,10 +45,9 @@ def piece_of_the_room(d, r):
         said = r.choice(({"unit": "3C", "common": "no"}, {"common": "yes"}, {"unit": "2b"}, {}))
         if r.random() < 0.5:
             area.setdefault("common", "no")
-    other = d.add("area", id="A7", side="interior", place=spelled(r, area["place"]), length="5", width="5", **said)
+    other = d.add("area", id="A%d" % (6 + len(d.all("area"))), side="interior", place=spelled(r, area["place"]), length="5", width="5", **said)
     if r.random() < 0.7:
-        other["openings"], other["_moved"] = area.get("openings"), "yes"
-        area["openings"] = None
+        other["openings"], area["openings"] = area.get("openings"), None
     for word in ("ducts", "doors_used"):
         other[word] = r.choice(("yes", "no", None))
         if r.random() < 0.6:
