@@ -137,13 +137,14 @@ def whole_of(job, component):
 
 
 def one_whole(job, a, b):
-    """On one side of one opening, or of one room, and of one substrate: what hangs inside and
+    """On one side of one opening, or of one room, and of one known substrate: what hangs inside and
     what hangs outside is no whole like "the individual stair treads and risers"."""
     if a.opening or b.opening:
         together = a.opening == b.opening
     else:
         together = room_of(job, a) == room_of(job, b)
-    return together and a.side == b.side and a.substrate == b.substrate
+    known = not disputed(job, a) and not disputed(job, b)
+    return together and a.side == b.side and a.substrate == b.substrate and known
 
 
 def whole_free(job, component):
@@ -166,8 +167,17 @@ def shown_free(job, component):
     """None of it is lead-based paint, as 745.82(a) wants it shown."""
     if lead_found(job, component):
         return False
-    return (determined_free(job, component) or kit_free(job, component)
-            or chip_free(job, component) or whole_free(job, component) or owner_record_free(job, component))
+    if chip_free(job, component) or whole_free(job, component):
+        return True
+    return not disputed(job, component) and (determined_free(job, component) or kit_free(job, component)
+                                             or owner_record_free(job, component))
+
+
+@once
+def disputed(job, component):
+    """Its entry and a reading of it disagree about what is under the paint, on which the result of an instrument and
+    the recognition of a kit depend."""
+    return any(r.substrate != component.substrate for r in job.all("reading", component=component.id))
 
 
 # ---- what the work disturbs, 745.83 "renovation" -----------------------------------------------
