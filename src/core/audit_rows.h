@@ -212,13 +212,13 @@ mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place;                                    /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
 mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside, mf_if_assisted_today,
-    mf_if_blood_lead;                                         /* audit_assisted.c */
-mf_if_fn mf_if_trigger;                                       /* audit_osha.c */
+    mf_if_blood_lead;   /* audit_assisted.c */
+mf_if_fn mf_if_trigger; /* audit_osha.c */
 mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative,
-    mf_if_substrate_differs; /* audit_evidence.c */
-mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;          /* audit_people.c */
-mf_if_fn mf_if_place_said;                                    /* audit_program.c */
-mf_if_fn mf_if_notice_due, mf_if_language_set;                /* audit_notice.c */
+    mf_if_substrate_differs;                         /* audit_evidence.c */
+mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker; /* audit_people.c */
+mf_if_fn mf_if_place_said;                           /* audit_program.c */
+mf_if_fn mf_if_notice_due, mf_if_language_set;       /* audit_notice.c */
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_signed_paper;
 /* The delivery that serves for whom the row is asked of, or NULL; and why it is none by one of
  * these methods (bits 1u << mf_delivery), or NULL. */

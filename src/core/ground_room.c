@@ -82,8 +82,8 @@ const mf_component *mf_room_part(const mf_job *job, const mf_area *area, mf_open
 {
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
-        bool its = kind == MF_OPENING_WINDOW ? mf_only_window_has(it->type)
-                                             : mf_only_door_has(it->type);
+        bool its =
+            kind == MF_OPENING_WINDOW ? mf_only_window_has(it->type) : mf_only_door_has(it->type);
         if (its && it->side == area->side && mf_job_opening(job, it->opening) == NULL &&
             place_names(job, area, mf_room_of(job, it)))
             return it;

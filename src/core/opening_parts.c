@@ -189,6 +189,13 @@ bool mf_only_door_has(mf_component_type type)
     return type == MF_COMP_DOOR_SLAB || type == MF_COMP_THRESHOLD;
 }
 
+bool mf_of_window(const mf_job *job, const mf_component *component)
+{
+    const mf_opening *opening = mf_job_opening(job, component->opening);
+    return opening == NULL ? mf_only_window_has(component->type)
+                           : opening->kind == MF_OPENING_WINDOW;
+}
+
 /* A part of a window by what it is, of an opening that is on no list. */
 static bool of_a_window(const mf_job *job, const mf_component *component)
 {

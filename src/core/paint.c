@@ -19,14 +19,22 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE,
-        MF_DOUBT_XRF_BY_RENOVATOR, MF_DOUBT_KIT_TESTER,
-        MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_AFTER_WORK,
-        MF_DOUBT_CERTIFICATE,      MF_DOUBT_LABORATORY,
-        MF_DOUBT_KIT_UNRECOGNIZED, MF_DOUBT_KIT_SUBSTRATE,
-        MF_DOUBT_LOCAL_LEVEL,      MF_DOUBT_CALIBRATION,
-        MF_DOUBT_SUBSTRATE,        MF_DOUBT_NO_DETERMINATION,
-        MF_DOUBT_NO_COPY,          MF_DOUBT_AFTER_START,
+        MF_DOUBT_UNTESTED,
+        MF_DOUBT_INCONCLUSIVE,
+        MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,
+        MF_DOUBT_CHIP_SAMPLER,
+        MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE,
+        MF_DOUBT_LABORATORY,
+        MF_DOUBT_KIT_UNRECOGNIZED,
+        MF_DOUBT_KIT_SUBSTRATE,
+        MF_DOUBT_LOCAL_LEVEL,
+        MF_DOUBT_CALIBRATION,
+        MF_DOUBT_SUBSTRATE,
+        MF_DOUBT_NO_DETERMINATION,
+        MF_DOUBT_NO_COPY,
+        MF_DOUBT_AFTER_START,
         MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);

@@ -382,6 +382,25 @@ def comes_off(job, component):
     return component.removed == "yes"
 
 
+def removal_unsaid(job, component):
+    """Whether it comes off nobody said, neither of it nor of its opening."""
+    return component.removed is None and component.affected != "no" and not comes_off(job, component)
+
+
+def minor_area(job, component):
+    """745.83: the entire surface of what is removed, and so of what may be."""
+    if not removal_unsaid(job, component):
+        return area_of(job, component)
+    if None in (component.whole, component.disturbed):
+        return None
+    return max(component.whole, component.disturbed)
+
+
+def of_a_window(job, component):
+    opening = opening_of(job, component)
+    return component.type in OF_A_WINDOW if opening is None else opening.kind == "window"
+
+
 def area_of(job, component):
     """745.83: what is removed counts whole, the rest as far as it is disturbed."""
     if not comes_off(job, component):
@@ -408,9 +427,11 @@ def minor(job):
         return False
     if not all_openings_told(job):
         return False
+    if any(removal_unsaid(job, c) and of_a_window(job, c) for c in job.all("component")):
+        return False  # it may be window replacement
     rooms, somewhere = {"": 0}, 0
     for c in disturbed_components(job):
-        area, room = area_of(job, c), room_of(job, c)
+        area, room = minor_area(job, c), room_of(job, c)
         if area is None:
             return False
         if room is None:
