@@ -216,5 +216,7 @@ bool mf_minor(const mf_job *job, mf_cover_answer *out)
     mf_cover_answer if_it_stays = *out;
     if (unsaid != NULL && within_all(job, &if_it_stays, true))
         out->minor_unsaid = unsaid;
+    else if (unsaid != NULL) /* too much, though nothing came off */
+        *out = if_it_stays;
     return false;
 }
