@@ -47,7 +47,7 @@ typedef struct mf_cover_answer {
     /* Of which nobody said whether it comes off, and which alone, by that, keeps the work from
      * being minor; NULL = there is none. */
     const mf_component *minor_unsaid;
-    size_t n_earlier;       /* parts of other jobs that were counted */
+    size_t n_earlier; /* parts of other jobs that were counted */
 } mf_cover_answer;
 
 /* Is it a child-occupied facility by the visits logged? 745.83: one child under

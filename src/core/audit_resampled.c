@@ -201,7 +201,7 @@ bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dus
         const mf_dust_sample *it = &job->dust_sample[i];
         if (!mf_cleans_again(job, tick, it))
             continue;
-        if ((after && cleans(tick, own)) || (!since && is_of_any(job, own, it)))
+        if (after || (!since && is_of_any(job, own, it)))
             return false; /* for this one as well */
         other = other || !same_spot(it, own);
     }

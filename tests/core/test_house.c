@@ -447,7 +447,8 @@ static void restricted_methods_are_not_minor(void **state)
     for (size_t i = 0; i < COUNT(methods); i++) {
         mf_cover_answer out;
         mf_house house = covered_house();
-        const mf_component wall = {.id = "C1", .room = "hall", .removed = MF_NOT, .disturbed_sqft_100 = 100};
+        const mf_component wall = {
+            .id = "C1", .room = "hall", .removed = MF_NOT, .disturbed_sqft_100 = 100};
         const mf_practice practice = {.method = methods[i]};
         const mf_job job = {.house = &house,
                             .n_house = 1,
