@@ -24,7 +24,7 @@ typedef struct mf_area {
     mf_tri doors_used;                   /* a door in the area is used during the work */
     mf_tri carpet;                       /* the area has carpet */
     int64_t storeys;                     /* exterior: of the building on this side */
-    int64_t line_ft_100; /* exterior: distance to the property line; MF_NUM_NONE = far */
+    int64_t line_ft_100; /* exterior: distance to the property line; MF_NUM_NONE = near */
     /* In a multi-unit building: the unit it lies in, or whether it is common. */
     const char *unit;
     mf_tri common;

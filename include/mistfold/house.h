@@ -44,7 +44,10 @@ typedef struct mf_cover_answer {
     const mf_limit *minor_limit;
     int64_t minor_sqft_100; /* of all jobs within the days; MF_NUM_NONE = not known */
     const char *minor_room; /* "" outside */
-    size_t n_earlier;       /* parts of other jobs that were counted */
+    /* Of which nobody said whether it comes off, and which alone, by that, keeps the work from
+     * being minor; NULL = there is none. */
+    const mf_component *minor_unsaid;
+    size_t n_earlier; /* parts of other jobs that were counted */
 } mf_cover_answer;
 
 /* Is it a child-occupied facility by the visits logged? 745.83: one child under

@@ -46,11 +46,11 @@ enum { MF_PLAN_MAX = 192, MF_PLAN_SHEETS = 64, MF_PLAN_STOREYS = 16 };
 
 typedef struct mf_plan {
     bool outside;
-    int64_t storey;         /* inside: of the openings shown; MF_NUM_NONE = all of them */
-    bool barrier_due;       /* outside: the property line is so near that one is needed */
-    mf_box floor;           /* inside: the room; outside: the run of wall */
-    mf_box all;             /* holds every item */
-    int64_t wall_ft_100;    /* outside: height of the wall worked on; 0 = not said */
+    int64_t storey;      /* inside: of the openings shown; MF_NUM_NONE = all of them */
+    bool barrier_due;    /* outside: the property line is, or may be, so near that one is needed */
+    mf_box floor;        /* inside: the room; outside: the run of wall */
+    mf_box all;          /* holds every item */
+    int64_t wall_ft_100; /* outside: height of the wall worked on; 0 = not said */
     int64_t sheet_sqft_100; /* ground covered: overlapping sheets count once */
     size_t n;
     mf_plan_item item[MF_PLAN_MAX]; /* further ones are left out */

@@ -46,9 +46,11 @@ static const mf_ask ask_area[] = {PLAIN("id"),
                                   LAST};
 static const mf_ask ask_surface[] = {PLAIN("area"),  PLAIN("kind"), PLAIN("id"),
                                      PLAIN("place"), PLAIN("size"), LAST};
-static const mf_ask ask_component[] = {
-    PLAIN("id"),   PLAIN("opening"),   PLAIN("type"),      PLAIN("side"),
-    PLAIN("room"), PLAIN("substrate"), PLAIN("disturbed"), LAST};
+static const mf_ask ask_component[] = {PLAIN("id"),        PLAIN("opening"),
+                                       PLAIN("type"),      PLAIN("side"),
+                                       PLAIN("room"),      PLAIN("substrate"),
+                                       PLAIN("removed"),   IF("whole", "?removed yes"),
+                                       PLAIN("disturbed"), LAST};
 /* A signed acknowledgment is asked for by the date beside the signature: the pamphlet was there
  * by then. One answer says that the paper is whole, else each thing of it is asked. */
 #define SIGNED   "?method acknowledged,self-certified"

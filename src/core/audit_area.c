@@ -18,8 +18,8 @@ void mf_show_areas(const mf_asked *asked, const mf_subject *subject, mf_finding 
         mf_say(out, MF_MET, "areas-listed");
 }
 
-/* An area of which nobody gave the distance counts as far from the line (job.h), so that
- * no containment is asked for there: that it was not measured is told. */
+/* An area of which nobody gave the distance counts as near the line (area.h), so that
+ * containment is asked for there: that it was not measured is told. */
 void mf_show_line_measured(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_area *area = subject->area;

@@ -160,7 +160,8 @@ void mf_show_facility(const mf_asked *asked, const mf_subject *subject, mf_findi
 const char *mf_if_minor(const mf_asked *asked, const mf_subject *subject)
 {
     (void)subject;
-    return asked->cover.minor_limit == NULL ? "minor-never" : NULL;
+    bool unsaid = asked->cover.minor_unsaid != NULL && asked->cover.cover == MF_COVER_YES;
+    return asked->cover.minor_limit == NULL && !unsaid ? "minor-never" : NULL;
 }
 
 void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -168,6 +169,12 @@ void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding 
     const mf_cover_answer *cover = &asked->cover;
     const mf_limit *limit = cover->minor_limit;
     (void)subject;
+    if (cover->minor_unsaid != NULL && cover->cover == MF_COVER_YES) {
+        mf_say(out, MF_WARNING, "minor-removal-unsaid");
+        out->subject = mf_or_empty(cover->minor_unsaid->id);
+        out->evidence = mf_or_empty(cover->minor_unsaid->src.entry);
+        return;
+    }
     mf_say_limit(out, asked->job, limit->id, asked->house->start);
     mf_say_numbers(out, MF_UNIT_SQFT_100, cover->minor_sqft_100, limit->value);
     out->subject = cover->minor_room;

@@ -1,6 +1,7 @@
 /* What is known of the paint, and whether the evidence is on file as 40 CFR
  * 745.86(b)(1) wants it. */
 #include "core/audit_rows.h"
+#include "core/paint_test.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/paint.h>
@@ -56,6 +57,7 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_KIT_TESTER] = "paint-kit-tester",
     [MF_DOUBT_KIT_UNRECOGNIZED] = "paint-kit-unrecognized",
     [MF_DOUBT_KIT_SUBSTRATE] = "paint-kit-substrate",
+    [MF_DOUBT_SUBSTRATE] = "paint-substrate-differs",
     [MF_DOUBT_LOCAL_LEVEL] = "paint-local-level",
     [MF_DOUBT_CHIP_SAMPLER] = "paint-chip-sampler",
     [MF_DOUBT_LABORATORY] = "paint-laboratory",
@@ -77,6 +79,9 @@ void mf_show_paint(const mf_asked *asked, const mf_subject *subject, mf_finding 
     mf_say_days(out, paint.on, paint.doubt == MF_DOUBT_AFTER_START ? asked->start : MF_DAY_NONE);
     if (paint.verdict == MF_PAINT_PRESUMED) {
         mf_say(out, MF_WARNING, doubt_names[paint.doubt]);
+        const mf_reading *against = mf_substrate_against(asked->job, subject->component);
+        if (paint.doubt == MF_DOUBT_SUBSTRATE && against != NULL)
+            out->evidence = mf_or_empty(against->src.entry);
         return;
     }
     mf_say(out, MF_MET, paint.verdict == MF_PAINT_FREE ? "paint-free" : "paint-lead");
@@ -245,6 +250,23 @@ void mf_show_kit_lot(const mf_asked *asked, const mf_subject *subject, mf_findin
     (void)asked;
     mf_say(out, given ? MF_MET : MF_WARNING, given ? "kit-lot" : "kit-no-lot");
     mf_say_days(out, subject->kit_test->on, MF_DAY_NONE);
+}
+
+const char *mf_if_substrate_differs(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_reading *against = mf_substrate_against(asked->job, subject->component);
+    return against == NULL ? "substrate-agrees" : NULL;
+}
+
+/* Which of the two is right nobody knows: both entries are named. */
+void mf_show_xrf_substrate(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_reading *against = mf_substrate_against(asked->job, subject->component);
+    mf_say(out, MF_WARNING, "substrate-differs");
+    mf_say_days(out, against->on, MF_DAY_NONE);
+    out->evidence = mf_or_empty(against->src.entry);
+    out->other = mf_or_empty(subject->component->src.entry);
+    out->field = "substrate";
 }
 
 /* A positive counts on whatever it was found. */

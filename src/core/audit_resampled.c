@@ -45,19 +45,53 @@ static bool is_of(const mf_job *job, const mf_dust_sample *it, const mf_dust_sam
         return same_spot(it, own);
     if (mf_names_no_room_of_one(job, own) && same_spot(it, own))
         return true;
+    if (what->in != NULL && !mf_same(it->area, what->in->id))
+        return false;
     bool here = mf_same(it->area, own->area);
     const mf_area *of = here ? NULL : elsewhere(job, it, own, what);
     return same_part(it, own) && (here || of != NULL) && mf_sample_of(job, it, of, what);
 }
 
+/* One after the other what own stood for, all with 0 at first. */
+typedef struct again {
+    size_t at, area;
+    mf_stood_for what;
+} again;
+
+/* The next work area inside in which it lies, where it lies in others than its own: a composite may
+ * have been of any piece of that room, so each of them is cleaned and sampled again. */
+static const mf_area *next_area(const mf_job *job, const mf_dust_sample *own, again *a)
+{
+    const mf_area *of_own = mf_job_area(job, own->area);
+    if (a->what.room == NULL || of_own == NULL || mf_sampled_outside(own) ||
+        mf_lies_in(job, of_own, &a->what))
+        return NULL;
+    while (a->area < job->n_area) {
+        const mf_area *it = &job->area[a->area++];
+        if (it->side == MF_SIDE_INTERIOR && mf_lies_in(job, it, &a->what))
+            return it;
+    }
+    return NULL;
+}
+
+static bool next_again(const mf_job *job, const mf_dust_sample *own, again *a)
+{
+    if (a->what.in != NULL && (a->what.in = next_area(job, own, a)) != NULL)
+        return true;
+    if (!mf_next_again(job, own, &a->at, &a->what))
+        return false;
+    a->area = 0;
+    a->what.in = next_area(job, own, a);
+    return true;
+}
+
 /* Whether it is of any that own stands for. */
 static bool is_of_any(const mf_job *job, const mf_dust_sample *it, const mf_dust_sample *own)
 {
-    size_t at = 0;
-    mf_stood_for what;
-    bool more = mf_next_again(job, own, &at, &what), found = is_of(job, it, own, &what);
-    while (!found && more && (more = mf_next_again(job, own, &at, &what)))
-        found = is_of(job, it, own, &what);
+    again a = {0};
+    bool more = next_again(job, own, &a), found = is_of(job, it, own, &a.what);
+    while (!found && more && (more = next_again(job, own, &a)))
+        found = is_of(job, it, own, &a.what);
     return found;
 }
 
@@ -146,12 +180,11 @@ const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
     const mf_dust_sample *own = subject->sample;
     if (own->blank == MF_YES)
         return "sample-blank";
-    size_t at = 0;
-    mf_stood_for what;
-    bool more = mf_next_again(asked->job, own, &at, &what);
-    bool replaced = replaced_in(asked->job, own, &what);
-    while (replaced && more && (more = mf_next_again(asked->job, own, &at, &what)))
-        replaced = replaced_in(asked->job, own, &what);
+    again a = {0};
+    bool more = next_again(asked->job, own, &a);
+    bool replaced = replaced_in(asked->job, own, &a.what);
+    while (replaced && more && (more = next_again(asked->job, own, &a)))
+        replaced = replaced_in(asked->job, own, &a.what);
     return replaced ? "sample-superseded" : NULL;
 }
 
@@ -168,7 +201,7 @@ bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dus
         const mf_dust_sample *it = &job->dust_sample[i];
         if (!mf_cleans_again(job, tick, it))
             continue;
-        if ((after && cleans(tick, own)) || (!since && is_of_any(job, own, it)))
+        if (after || (!since && is_of_any(job, own, it)))
             return false; /* for this one as well */
         other = other || !same_spot(it, own);
     }
@@ -234,11 +267,10 @@ static void say_not_recleaned(const mf_asked *asked, const mf_subject *subject, 
 static const mf_dust_sample *not_recleaned(const mf_job *job, const mf_dust_sample *own,
                                            const mf_tick **tick, mf_day *last)
 {
-    size_t at = 0;
-    mf_stood_for what;
-    bool named = mf_next_again(job, own, &at, &what);
+    again a = {0};
+    bool named = next_again(job, own, &a);
     for (bool more = true; more;) {
-        const mf_dust_sample *next = sampled_again(job, own, &what);
+        const mf_dust_sample *next = sampled_again(job, own, &a.what);
         const mf_tick *between = next == NULL ? NULL : cleaned_between(job, own, next);
         if (next != NULL && between == NULL)
             return next;
@@ -246,7 +278,7 @@ static const mf_dust_sample *not_recleaned(const mf_job *job, const mf_dust_samp
             *tick = between;
             *last = next->on;
         }
-        more = named && mf_next_again(job, own, &at, &what);
+        more = named && next_again(job, own, &a);
     }
     return NULL;
 }

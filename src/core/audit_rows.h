@@ -224,12 +224,13 @@ mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place;                                    /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
 mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside, mf_if_assisted_today,
-    mf_if_blood_lead;                                         /* audit_assisted.c */
-mf_if_fn mf_if_trigger;                                       /* audit_osha.c */
-mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative; /* audit_evidence.c */
-mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker;          /* audit_people.c */
-mf_if_fn mf_if_place_said;                                    /* audit_program.c */
-mf_if_fn mf_if_notice_due, mf_if_language_set;                /* audit_notice.c */
+    mf_if_blood_lead;   /* audit_assisted.c */
+mf_if_fn mf_if_trigger; /* audit_osha.c */
+mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative,
+    mf_if_substrate_differs;                         /* audit_evidence.c */
+mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker; /* audit_people.c */
+mf_if_fn mf_if_place_said;                           /* audit_program.c */
+mf_if_fn mf_if_notice_due, mf_if_language_set;       /* audit_notice.c */
 mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_signed_paper;
 /* The delivery that serves for whom the row is asked of, or NULL; and why it is none by one of
  * these methods (bits 1u << mf_delivery), or NULL. */
@@ -267,7 +268,7 @@ mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_pre
 mf_show_fn mf_show_assisted_emergency, mf_show_assisted_approved, mf_show_assisted_visual;
 mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,
-    mf_show_determination, mf_show_kit, mf_show_chip, mf_show_kit_substrate;
+    mf_show_determination, mf_show_kit, mf_show_chip, mf_show_kit_substrate, mf_show_xrf_substrate;
 mf_show_fn mf_show_said_twice, mf_show_said_stricter; /* audit_said.c */
 mf_show_fn mf_show_program;                           /* audit_program.c */
 mf_show_fn mf_show_firm, mf_show_renovator_assigned, mf_show_renovator_certified,

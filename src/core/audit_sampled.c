@@ -110,7 +110,10 @@ const char *mf_if_inside_sampled(const mf_asked *asked, const mf_subject *subjec
         return "sample-outside";
     if (area == NULL || area->side == MF_SIDE_EXTERIOR)
         return "area-outside";
-    return mf_if_in_force(asked, subject);
+    /* Also where a later one stands for it: of which area it was nobody knows until it is
+     * corrected. */
+    bool elsewhere = mf_sampled_elsewhere(asked->job, subject->sample) != NULL;
+    return elsewhere && subject->sample->blank != MF_YES ? NULL : mf_if_in_force(asked, subject);
 }
 
 /* Of an area of several rooms a sample that names none of them counts for none: dust-places. Where

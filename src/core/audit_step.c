@@ -39,6 +39,15 @@ static void say_line(const mf_asked *asked, const mf_step *step, const mf_area *
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);
 }
 
+/* Never ticked; what calls for vertical containment may be that nobody gave the distance. */
+static void say_never(const mf_step *step, const mf_area *area, mf_finding *out)
+{
+    bool unsaid = step->when == MF_WHEN_NEAR_LINE && area->line_ft_100 == MF_NUM_NONE;
+    mf_say(out, MF_LACKING, unsaid ? "step-line-unsaid" : "step-open");
+    if (unsaid)
+        out->evidence = mf_or_empty(area->src.entry);
+}
+
 static const char *done_name(const mf_finding *out, const mf_step *step)
 {
     if (step->extent < 0)
@@ -202,7 +211,7 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     say_extent(asked->job, step, tick, out);
     say_line(asked, step, subject->area, out);
     if (tick == NULL)
-        mf_say(out, MF_LACKING, "step-open");
+        say_never(step, subject->area, out);
     else if (state == MF_STEP_OPEN && step->phase != MF_PHASE_CLEAN &&
              mf_taken_down(asked, subject->area, tick))
         mf_say(out, MF_MET,

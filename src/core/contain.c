@@ -84,10 +84,11 @@ static bool not_denied(mf_tri fact)
     return fact != MF_NOT;
 }
 
+/* A distance that nobody gave may be any: the line counts as near. */
 static bool near_line(const mf_job *job, const mf_area *area)
 {
     mf_day day = job == NULL || job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
-    return area->line_ft_100 != MF_NUM_NONE &&
+    return area->line_ft_100 == MF_NUM_NONE ||
            mf_limit_holds(mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, day), area->line_ft_100);
 }
 

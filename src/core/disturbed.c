@@ -1,6 +1,7 @@
 /* Which components the work disturbs, their paint, and how much of it. */
 #include <mistfold/paint.h>
 
+#include "core/minor.h"
 #include "core/text.h"
 
 bool mf_component_disturbed(const mf_component *component)
@@ -32,6 +33,21 @@ int64_t mf_disturbed_area(const mf_job *job, const mf_component *component)
     if (comes_off(job, component))
         return whole < 0 ? MF_NUM_NONE : whole > disturbed ? whole : disturbed;
     return disturbed < 0 ? MF_NUM_NONE : disturbed;
+}
+
+bool mf_removal_unsaid(const mf_job *job, const mf_component *component)
+{
+    return component->removed == MF_UNKNOWN && component->affected != MF_NOT &&
+           !comes_off(job, component);
+}
+
+/* What may come off may count whole. */
+int64_t mf_minor_area(const mf_job *job, const mf_component *component)
+{
+    int64_t disturbed = component->disturbed_sqft_100, whole = component->whole_sqft_100;
+    if (!mf_removal_unsaid(job, component))
+        return mf_disturbed_area(job, component);
+    return disturbed < 0 || whole < 0 ? MF_NUM_NONE : whole > disturbed ? whole : disturbed;
 }
 
 /* The first part of the opening from that place on, round once; n_component = there is none.

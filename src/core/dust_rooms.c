@@ -65,7 +65,7 @@ bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, 
     const char *words = mf_or_empty(sample->place);
     const mf_area *area = area_inside(job, sample);
     bool composite = mf_dust_wipes(job, sample) > 1;
-    *what = (mf_stood_for){NULL, NULL};
+    *what = (mf_stood_for){NULL, NULL, NULL};
     if (composite && mf_rooms_named(job, NULL, words) > 0)
         next_named(job, NULL, sample, at, what);
     else if (area != NULL && composite)

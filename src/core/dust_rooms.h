@@ -20,6 +20,7 @@ int64_t mf_dust_wipes(const mf_job *job, const mf_dust_sample *sample);
 typedef struct mf_stood_for {
     const char *room;    /* NULL = the place is one, by its words */
     const char *opening; /* the id of one of that room; NULL = the room */
+    const mf_area *in;   /* the area other than its own of which it is, NULL = no certain one */
 } mf_stood_for;
 
 /* One after the other. *at is the caller's and begins with 0; false = no more, *what is then empty.

@@ -49,12 +49,19 @@ static bool may_have_paint(const mf_job *job, const mf_component *c)
     return tested;
 }
 
+/* What of a window may come off is of no size that makes it minor. */
+static int64_t part_area(const mf_job *job, const mf_component *it)
+{
+    bool window = mf_removal_unsaid(job, it) && mf_of_window(job, it);
+    return window ? MF_NUM_NONE : mf_minor_area(job, it);
+}
+
 static void add_parts(rows *to, const mf_job *job)
 {
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
         if ((it->affected != MF_NOT || it->removed == MF_YES) && may_have_paint(job, it))
-            add(to, &it->src, it->side, mf_room_of(job, it), mf_disturbed_area(job, it));
+            add(to, &it->src, it->side, mf_room_of(job, it), part_area(job, it));
     }
 }
 

@@ -3,6 +3,7 @@
 #include <mistfold/contain.h>
 
 #include "core/area_openings.h"
+#include "core/ground_room.h"
 #include "core/text.h"
 
 /* ---- what an area has ------------------------------------------------------------- */
@@ -30,6 +31,21 @@ static void name(const mf_opening *opening, mf_against *out)
     out->entry = mf_or_empty(opening->src.entry);
 }
 
+/* In a room of the area, by whichever list of the job. */
+static bool room_has(const mf_job *job, const mf_area *area, mf_opening_kind kind, mf_against *out)
+{
+    const mf_opening *opening = mf_room_opening(job, area, kind);
+    const mf_component *part = opening == NULL ? mf_room_part(job, area, kind) : NULL;
+    if (opening != NULL)
+        name(opening, out);
+    if (part == NULL)
+        return opening != NULL;
+    out->why = kind == MF_OPENING_WINDOW ? "step-against-window-part" : "step-against-door-part";
+    out->what = mf_or_empty(part->id);
+    out->entry = mf_or_empty(part->src.entry);
+    return true;
+}
+
 static bool has_kind(const mf_job *job, const mf_area *area, mf_opening_kind kind, mf_against *out)
 {
     for (size_t i = 0; i < job->n_opening; i++) {
@@ -39,7 +55,7 @@ static bool has_kind(const mf_job *job, const mf_area *area, mf_opening_kind kin
         name(it, out);
         return true;
     }
-    return false;
+    return room_has(job, area, kind, out);
 }
 
 /* On a side of the house that the work is on: the area's place names it, or one of the area's
@@ -103,6 +119,19 @@ static bool duct_opens(const mf_job *job, const mf_area *area, mf_against *out)
     return area->ducts == MF_YES || placed(job, area, MF_FIXTURE_DUCT, NULL, out);
 }
 
+/* By another work area of the same room. */
+static bool room_duct_opens(const mf_job *job, const mf_area *area, mf_against *out)
+{
+    size_t at = 0;
+    for (const mf_area *it; (it = mf_room_area(job, area, &at)) != NULL;) {
+        out->what = mf_or_empty(it->id);
+        out->entry = mf_or_empty(it->src.entry);
+        if (duct_opens(job, it, out))
+            return true;
+    }
+    return false;
+}
+
 static bool window_there(const mf_job *job, const mf_area *area, mf_against *out)
 {
     return has_kind(job, area, MF_OPENING_WINDOW, out);
@@ -118,6 +147,18 @@ static bool door_used(const mf_job *job, const mf_area *area, mf_against *out)
     (void)job;
     (void)out;
     return area->doors_used == MF_YES;
+}
+
+static bool room_door_used(const mf_job *job, const mf_area *area, mf_against *out)
+{
+    size_t at = 0;
+    for (const mf_area *it; (it = mf_room_area(job, area, &at)) != NULL;) {
+        out->what = mf_or_empty(it->id);
+        out->entry = mf_or_empty(it->src.entry);
+        if (it->doors_used == MF_YES)
+            return true;
+    }
+    return false;
 }
 
 static bool window_near(const mf_job *job, const mf_area *area, mf_against *out)
@@ -203,9 +244,11 @@ static const struct {
 } rows[] = {
     {"objects", MF_GROUND_NONE_PRESENT, "step-against-objects", objects_stay},
     {"ducts", MF_GROUND_NONE_PRESENT, "step-against-ducts", duct_opens},
+    {"ducts", MF_GROUND_NONE_PRESENT, "step-against-ducts-room", room_duct_opens},
     {"windows-closed", MF_GROUND_NONE_PRESENT, "step-against-window", window_there},
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door", door_there},
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door-used", door_used},
+    {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door-used-room", room_door_used},
     {"doors-used", MF_GROUND_NOT_USED, "step-against-door-used", door_used},
     {"windows-outside", MF_GROUND_NONE_PRESENT, "step-against-window-near", window_near},
     {"doors-outside", MF_GROUND_NONE_PRESENT, "step-against-door-near", door_near},

@@ -86,14 +86,20 @@ static void add_earlier(const mf_job *job, spot *at)
     }
 }
 
-static spot measure(const mf_job *job, mf_side side, const char *room)
+/* What counts of it as far as is known, or (kind) as if nothing came off that nobody speaks of. */
+static int64_t area_of(const mf_job *job, const mf_component *component, bool kind)
+{
+    return kind ? mf_disturbed_area(job, component) : mf_minor_area(job, component);
+}
+
+static spot measure(const mf_job *job, mf_side side, const char *room, bool kind)
 {
     spot at = {.side = side, .room = room, .known = true};
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *component = &job->component[i];
         if (mf_paint_disturbed(job, component) &&
             in_spot(&at, component->side, mf_room_of(job, component)))
-            add(&at, mf_disturbed_area(job, component));
+            add(&at, area_of(job, component, kind));
     }
     add_earlier(job, &at);
     return at;
@@ -141,11 +147,11 @@ static void tell(mf_cover_answer *out, const spot *at, const mf_limit *limit)
     out->n_earlier = at->n_earlier;
 }
 
-static bool areas_known(const mf_job *job)
+static bool areas_known(const mf_job *job, bool kind)
 {
     for (size_t i = 0; i < job->n_component; i++) {
         if (mf_paint_disturbed(job, &job->component[i]) &&
-            mf_disturbed_area(job, &job->component[i]) < 0)
+            area_of(job, &job->component[i], kind) < 0)
             return false;
     }
     return true;
@@ -163,16 +169,26 @@ bool mf_room_disputed(const mf_job *job)
     return false;
 }
 
-bool mf_minor(const mf_job *job, mf_cover_answer *out)
+/* A part of a window that comes off makes the work window replacement: where nobody said whether
+ * it does, the work may be that. */
+static bool may_replace_window(const mf_job *job)
 {
-    if (!may_be_minor(job) || !areas_known(job))
+    for (size_t i = 0; i < job->n_component; i++)
+        if (mf_removal_unsaid(job, &job->component[i]) && mf_of_window(job, &job->component[i]))
+            return true;
+    return false;
+}
+
+static bool within_all(const mf_job *job, mf_cover_answer *out, bool kind)
+{
+    if (!may_be_minor(job) || !areas_known(job, kind) || (!kind && may_replace_window(job)))
         return false;
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *component = &job->component[i];
         if (!mf_paint_disturbed(job, component))
             continue;
         bool inside = component->side == MF_SIDE_INTERIOR;
-        spot at = measure(job, component->side, mf_room_of(job, component));
+        spot at = measure(job, component->side, mf_room_of(job, component), kind);
         const mf_limit *limit = mf_limit_for(
             job, inside ? MF_LIMIT_MINOR_INTERIOR : MF_LIMIT_MINOR_EXTERIOR, job->house[0].start);
         bool within = at.known && mf_limit_holds(limit, at.sum);
@@ -185,4 +201,29 @@ bool mf_minor(const mf_job *job, mf_cover_answer *out)
         return false;
     }
     return out->minor_limit != NULL;
+}
+
+static const mf_component *first_unsaid(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *it = &job->component[i];
+        bool matters =
+            mf_of_window(job, it) || mf_minor_area(job, it) != mf_disturbed_area(job, it);
+        if (mf_removal_unsaid(job, it) && matters)
+            return it;
+    }
+    return NULL;
+}
+
+bool mf_minor(const mf_job *job, mf_cover_answer *out)
+{
+    if (within_all(job, out, false))
+        return true;
+    const mf_component *unsaid = first_unsaid(job);
+    mf_cover_answer if_it_stays = *out;
+    if (unsaid != NULL && within_all(job, &if_it_stays, true))
+        out->minor_unsaid = unsaid;
+    else if (unsaid != NULL) /* too much, though nothing came off */
+        *out = if_it_stays;
+    return false;
 }

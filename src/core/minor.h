@@ -20,4 +20,9 @@ bool mf_method_never_minor(mf_method method);
 /* Whether all is minor; fills place and minor_* of the answer. */
 bool mf_minor(const mf_job *job, mf_cover_answer *out);
 
+/* Whether nobody said if it comes off, neither of it nor of its opening; and the surface that then
+ * counts for minor work, where it may count whole. MF_NUM_NONE = not known. */
+bool mf_removal_unsaid(const mf_job *job, const mf_component *component);
+int64_t mf_minor_area(const mf_job *job, const mf_component *component);
+
 #endif

@@ -178,13 +178,28 @@ bool mf_opening_replaced(const mf_job *job, const mf_opening *opening)
     return said_replaced(job, opening) || part_removed(job, opening->id);
 }
 
+bool mf_only_window_has(mf_component_type type)
+{
+    return type == MF_COMP_SASH || type == MF_COMP_TROUGH || type == MF_COMP_INTERIOR_SILL ||
+           type == MF_COMP_EXTERIOR_SILL;
+}
+
+bool mf_only_door_has(mf_component_type type)
+{
+    return type == MF_COMP_DOOR_SLAB || type == MF_COMP_THRESHOLD;
+}
+
+bool mf_of_window(const mf_job *job, const mf_component *component)
+{
+    const mf_opening *opening = mf_job_opening(job, component->opening);
+    return opening == NULL ? mf_only_window_has(component->type)
+                           : opening->kind == MF_OPENING_WINDOW;
+}
+
 /* A part of a window by what it is, of an opening that is on no list. */
 static bool of_a_window(const mf_job *job, const mf_component *component)
 {
-    if (mf_job_opening(job, component->opening) != NULL)
-        return false;
-    return component->type == MF_COMP_SASH || component->type == MF_COMP_TROUGH ||
-           component->type == MF_COMP_INTERIOR_SILL || component->type == MF_COMP_EXTERIOR_SILL;
+    return mf_job_opening(job, component->opening) == NULL && mf_only_window_has(component->type);
 }
 
 bool mf_window_replaced(const mf_job *job)

@@ -9,4 +9,10 @@
  * knows how much is disturbed, nor whether it is free. */
 bool mf_all_listed(const mf_job *job);
 
+/* Whether a part of that type is there only where a window, or a door, is. */
+bool mf_only_window_has(mf_component_type type);
+bool mf_only_door_has(mf_component_type type);
+/* Whether it is a part of a window: by its opening, or where that is on no list by its type. */
+bool mf_of_window(const mf_job *job, const mf_component *component);
+
 #endif

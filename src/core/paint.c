@@ -19,12 +19,12 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
-        MF_DOUBT_KIT_TESTER,       MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
-        MF_DOUBT_CERTIFICATE,      MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
-        MF_DOUBT_KIT_SUBSTRATE,    MF_DOUBT_LOCAL_LEVEL,  MF_DOUBT_CALIBRATION,
-        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,      MF_DOUBT_SAME_DAY,
-        MF_DOUBT_AFTER_START,      MF_DOUBT_NONE,
+        MF_DOUBT_UNTESTED,      MF_DOUBT_INCONCLUSIVE,     MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,    MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE,   MF_DOUBT_LABORATORY,       MF_DOUBT_KIT_UNRECOGNIZED,
+        MF_DOUBT_KIT_SUBSTRATE, MF_DOUBT_LOCAL_LEVEL,      MF_DOUBT_CALIBRATION,
+        MF_DOUBT_SUBSTRATE,     MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,
+        MF_DOUBT_SAME_DAY,      MF_DOUBT_AFTER_START,      MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
     for (int i = 0; i < n; i++) {
@@ -164,6 +164,13 @@ static bool lower_here(const mf_job *job, mf_limit_id id, mf_day on)
     return here != NULL && federal != NULL && here->value < federal->value;
 }
 
+/* What is under the paint is not known where two entries disagree about it. */
+static bool disputed(const mf_job *job, const char *component)
+{
+    const mf_component *it = mf_job_component(job, component);
+    return it != NULL && mf_substrate_against(job, it) != NULL;
+}
+
 /* A kit, and what the owner holds, tell of 1.0 mg/cm2 and 0.5 % and of no lower number. */
 static bool level_lower_here(const mf_job *job, mf_day on)
 {
@@ -194,6 +201,8 @@ static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit)
         return MF_DOUBT_KIT_UNRECOGNIZED;
     if (mf_kit_fits(job, kit) == MF_NOT)
         return MF_DOUBT_KIT_SUBSTRATE;
+    if (disputed(job, kit->component))
+        return MF_DOUBT_SUBSTRATE;
     return level_lower_here(job, kit->on) ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE;
 }
 
@@ -204,6 +213,8 @@ static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading
                                                                      : MF_DOUBT_XRF_BY_RENOVATOR;
     if (!mf_reading_enclosed(job, reading))
         return MF_DOUBT_CALIBRATION;
+    if (disputed(job, reading->component))
+        return MF_DOUBT_SUBSTRATE;
     return determined(job, reading->operator_id, reading->component, reading->on);
 }
 
@@ -260,9 +271,12 @@ static void weigh_determinations(const mf_job *job, const mf_component *componen
         const mf_determination *it = &job->determination[i];
         if (!names(it, component->id) || !mf_given(it->method))
             continue;
+        mf_paint_doubt doubt = determination_doubt(job, it);
+        if (doubt == MF_DOUBT_NONE && mf_substrate_against(job, component) != NULL)
+            doubt = MF_DOUBT_SUBSTRATE;
         propose(job, best,
                 &(piece){MF_BASIS_DETERMINATION, &it->src, it->assessor, it->on, it->at_minute},
-                determination_doubt(job, it));
+                doubt);
     }
 }
 
@@ -361,7 +375,7 @@ static void call_inconclusive(mf_paint_finding *out)
 static void by_owner_record(const mf_job *job, mf_paint_finding *out)
 {
     const mf_owner_record *it = mf_owner_record_of(job, out->component->id);
-    if (it == NULL)
+    if (it == NULL || mf_substrate_against(job, out->component) != NULL)
         return;
     bool lower = level_lower_here(job, job->n_house > 0 ? job->house[0].start : it->on);
     if (lower || lateness(job, it->on, MF_MINUTE_NONE) != MF_DOUBT_NONE) {

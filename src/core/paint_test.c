@@ -23,6 +23,15 @@ mf_paint_class mf_class_kept(const mf_job *job, const mf_reading *reading)
     return (mf_paint_class)(index->class_of[at] - 1);
 }
 
+const mf_reading *mf_substrate_against(const mf_job *job, const mf_component *component)
+{
+    const char *id = component->id;
+    for (size_t i = mf_reading_first(job, id); i != SIZE_MAX; i = mf_reading_next(job, id, i))
+        if (mf_of_paint(&job->reading[i]) && job->reading[i].substrate != component->substrate)
+            return &job->reading[i];
+    return NULL;
+}
+
 /* ---- parts of one whole ------------------------------------------------------------- */
 
 bool mf_speaks_for(const char *tested, const mf_component *component)
@@ -67,13 +76,15 @@ static bool lead_in_whole(const mf_job *job, const char *whole)
 }
 
 /* Parts of one integrated whole are of one side of one opening, or stand on one side of one room,
- * and are of one substrate (745.82(a)(2)-(3): "such as the individual stair treads and risers"). */
+ * and are of one substrate, about which nothing disagrees (745.82(a)(2)-(3): "such as the
+ * individual stair treads and risers"). */
 static bool one_whole(const mf_job *job, const mf_component *a, const mf_component *b)
 {
     bool opening = mf_given(a->opening) || mf_given(b->opening);
     bool place = opening ? mf_same(a->opening, b->opening)
                          : mf_same_room(mf_room_of(job, a), mf_room_of(job, b));
-    return place && a->side == b->side && a->substrate == b->substrate;
+    return place && a->side == b->side && a->substrate == b->substrate &&
+           mf_substrate_against(job, a) == NULL && mf_substrate_against(job, b) == NULL;
 }
 
 bool mf_frees(const mf_job *job, const char *tested, const mf_component *component)

@@ -10,6 +10,11 @@ bool mf_of_paint(const mf_reading *reading);
 /* mf_reading_class_in, worked out once where the job has an index. */
 mf_paint_class mf_class_kept(const mf_job *job, const mf_reading *reading);
 
+/* The first reading of the component's paint that says another substrate than its entry does;
+ * NULL = there is none. What a reading comes to, and which kits serve, depends on the substrate
+ * (HUD Guidelines ch. 7 s. III, IV.E), so nothing but a chip frees it until one is corrected. */
+const mf_reading *mf_substrate_against(const mf_job *job, const mf_component *component);
+
 /* Whether a kit test or chip of one component speaks for another: the component
  * itself, or parts of one integrated whole, unless they look separately repainted
  * or refinished (745.82(a)(2)-(3)), or are not painted. */

@@ -321,9 +321,9 @@ static void add_outside(const mf_job *job, const mf_area *area, mf_plan *plan)
     const mf_limit *near = mf_limit_for(job, MF_LIMIT_PROPERTY_LINE, start_of(job));
     add(plan, &(mf_plan_item){
                   MF_PLAN_ZONE, MF_WALL_NORTH, {-zone, 0, plan->floor.w + 2 * zone, 0}, "", false});
+    plan->barrier_due = line == MF_NUM_NONE || (near != NULL && mf_limit_holds(near, line));
     if (line == MF_NUM_NONE)
         return;
-    plan->barrier_due = near != NULL && mf_limit_holds(near, line);
     add(plan,
         &(mf_plan_item){
             MF_PLAN_LINE, MF_WALL_NORTH, {-zone, line, plan->floor.w + 2 * zone, 0}, "", false});

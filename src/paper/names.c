@@ -71,7 +71,7 @@ static const char *const *const families[MF_FAM_COUNT] = {
         [MF_DOUBT_NO_COPY] = "doubt.no-copy", [MF_DOUBT_CALIBRATION] = "doubt.calibration",
         [MF_DOUBT_KIT_TESTER] = "doubt.kit-tester",
         [MF_DOUBT_KIT_UNRECOGNIZED] = "doubt.kit-unrecognized",
-        [MF_DOUBT_KIT_SUBSTRATE] = "doubt.kit-substrate",
+        [MF_DOUBT_KIT_SUBSTRATE] = "doubt.kit-substrate", [MF_DOUBT_SUBSTRATE] = "doubt.substrate",
         [MF_DOUBT_LOCAL_LEVEL] = "doubt.local-level",
         [MF_DOUBT_CHIP_SAMPLER] = "doubt.chip-sampler", [MF_DOUBT_LABORATORY] = "doubt.laboratory",
         [MF_DOUBT_AFTER_WORK] = "doubt.after-work", [MF_DOUBT_AFTER_START] = "doubt.after-start",

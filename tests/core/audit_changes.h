@@ -298,6 +298,11 @@ static void kit_no_lot(fixture *fx)
 {
     fx->kit_test[0].lot = "";
 }
+/* HUD Guidelines ch. 7 s. III: what a reading comes to depends on the substrate. */
+static void sash_of_metal(fixture *fx)
+{
+    fx->component[0].substrate = MF_SUB_METAL;
+}
 /* 745.82(a)(2): EPA's notices recognize kits by substrate. */
 static void kit_without_substrates(fixture *fx)
 {

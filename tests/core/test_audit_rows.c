@@ -65,6 +65,7 @@ static const row_case cases[] = {
     WARNS("paint-finding", "paint-laboratory", wrong_laboratory),
     LACKS("paint-agrees", "paint-contradiction", contradicting_kit),
     WARNS("xrf-calibration", "readings-not-enclosed", no_last_check),
+    WARNS("xrf-substrate", "substrate-differs", sash_of_metal),
     LACKS("determination-copy", "determination-no-copy", no_copy),
     LACKS("owner-record", "owner-record-no-copy", owner_record_no_copy),
     LACKS("kit-record", "kit-no-maker", no_model),

@@ -82,7 +82,7 @@ static const applies_case applies_cases[] = {
     {"line at 10.00 ft", "line-containment", OUT, line_10_00, true}, /* (ii)(D), within: <= 10 */
     {"line at 10.01 ft", "line-containment", OUT, line_10_01, false},
     {"line at the wall", "line-containment", OUT, line_0, true},
-    {"line not said", "line-containment", OUT, NULL, false},
+    {"line not said", "line-containment", OUT, NULL, true}, /* it may be within */
     {"line inside", "line-containment", IN, line_0, false},
     {"carpet", "carpet", IN, carpet_there, true}, /* (a)(5)(ii)(B) */
     {"no carpet", "carpet", IN, NULL, false},

@@ -14,6 +14,7 @@ static void wall_only(void)
 {
     fx.house.work = "repair";
     fx.component[0] = fx.component[3];
+    fx.component[0].removed = MF_NOT;
     fx.job.n_component = 1;
     fx.job.n_opening = fx.job.n_practice = 0;
     fx.job.n_reading = fx.job.n_kit_test = fx.job.n_chip = 0;
@@ -87,6 +88,23 @@ static const struct {
     {"bare wood", nothing_but_bare_wood, 0, 0, ""},
 };
 
+/* What may come off has the size of the whole, and a part of a window none. */
+static void may_come_off(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    wall_only();
+    fx.component[0].removed = MF_UNKNOWN;
+    assert_int_equal(mf_earlier_of_job(&fx.job, &fx.house, rows, COUNT(rows)), 1);
+    assert_int_equal(rows[0].disturbed_sqft_100, MF_NUM_NONE);
+    fx.component[0].whole_sqft_100 = 1300;
+    mf_earlier_of_job(&fx.job, &fx.house, rows, COUNT(rows));
+    assert_int_equal(rows[0].disturbed_sqft_100, 1300);
+    fx.component[0].type = MF_COMP_SASH;
+    mf_earlier_of_job(&fx.job, &fx.house, rows, COUNT(rows));
+    assert_int_equal(rows[0].disturbed_sqft_100, MF_NUM_NONE);
+}
+
 static void each_job(void **state)
 {
     (void)state;
@@ -142,6 +160,7 @@ static void counted_before_written(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(each_job), cmocka_unit_test(last_day),
+                                       cmocka_unit_test(may_come_off),
                                        cmocka_unit_test(counted_before_written)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -43,6 +43,7 @@ static const gate_case cases[] = {
     {"paint-finding", "di", "745.82(a)(1)-(3)"},
     {"paint-agrees", "i", "745.86(a): records that contradict each other"},
     {"xrf-calibration", "rdi", "745.227(b): readings that decide whether it is covered"},
+    {"xrf-substrate", "rdi", "745.82(a): what frees the paint, before the work"},
     {"determination-copy", "i", "745.86(b)(1)(i)"},
     {"owner-record", "i", "745.86(b)(1)(i)"},
     {"kit-record", "i", "745.86(b)(1)(ii)"},

@@ -10,7 +10,8 @@
 
 /* ---- a small job ---------------------------------------------------------------------- */
 
-static mf_area area;
+static mf_area area, area_beside, areas[2];
+static mf_component component;
 static mf_opening openings[3];
 static mf_surface surfaces[2];
 static mf_fixture fixtures[2];
@@ -23,7 +24,7 @@ static mf_opening opening_of(const char *id, mf_opening_kind kind, const char *e
     return (mf_opening){.src = {"o/1", "", "", ""},
                         .id = id,
                         .kind = kind,
-                        .room = "kitchen",
+                        .room = kind == MF_OPENING_WINDOW ? "bedroom" : "hall",
                         .elevation = elevation,
                         .storey = storey};
 }
@@ -40,6 +41,8 @@ static void small_job(mf_side side)
                      .line_ft_100 = MF_NUM_NONE};
     openings[0] = opening_of("W09", MF_OPENING_WINDOW, "south", 1);
     openings[1] = opening_of("D09", MF_OPENING_DOOR, "south", 1);
+    area_beside = area;
+    area_beside.id = "A2";
     job = (mf_job){.area = &area, .n_area = 1, .opening = openings, .n_opening = 2};
     job.surface = surfaces, job.fixture = fixtures, job.tick = ticks;
 }
@@ -108,6 +111,101 @@ static void window_on_another_plan(void)
     place(MF_FIXTURE_OPENING, "A2", "W09");
     place(MF_FIXTURE_BARRIER, "A2", "W09");
 }
+/* ---- of the same room, and not in the list of the area ---- */
+static void window_of_the_room(void)
+{
+    openings[0].room = "Kitchen";
+}
+static void door_of_the_room(void)
+{
+    openings[1].room = "Kitchen";
+}
+static void room_of_another_opening(void) /* D09 makes it a place of two rooms */
+{
+    area.openings = "D09";
+    openings[1].room = "bedroom";
+}
+static void room_in_the_place(void)
+{
+    area.place = "kitchen, hall and Bedroom";
+}
+static void longer_name_in_the_place(void)
+{
+    openings[1].room = "bedroom 2";
+    area.place = "bedroom 2";
+}
+static void part(mf_component_type type, const char *room, const char *opening)
+{
+    component = (mf_component){.src = {"k/1", "", "", ""},
+                               .id = "part",
+                               .opening = opening,
+                               .type = type,
+                               .side = area.side,
+                               .room = room};
+    job.component = &component, job.n_component = 1;
+}
+static void trough_there(void)
+{
+    part(MF_COMP_TROUGH, area.place, "");
+}
+static void sash_of_no_opening(void)
+{
+    part(MF_COMP_SASH, area.place, "W99");
+}
+static void sash_elsewhere(void)
+{
+    part(MF_COMP_SASH, "bath", "");
+}
+static void sash_of_the_other_side(void)
+{
+    part(MF_COMP_SASH, area.place, "");
+    component.side = area.side == IN ? OUT : IN;
+}
+static void slab_there(void)
+{
+    part(MF_COMP_DOOR_SLAB, area.place, "");
+}
+static void jamb_there(void)
+{
+    part(MF_COMP_JAMB, area.place, "");
+}
+/* Two areas; the other one lists the openings of its kitchen. */
+static void in_units(const char *unit, const char *other)
+{
+    areas[0] = area;
+    areas[1] = area_beside;
+    areas[0].unit = unit;
+    areas[1].unit = other;
+    areas[1].openings = "W09,D09";
+    areas[1].ducts = areas[1].doors_used = MF_YES;
+    openings[0].room = openings[1].room = "kitchen";
+    area = areas[0];
+    job.area = areas, job.n_area = 2;
+}
+static void area_of_the_room(void)
+{
+    in_units("", "3C");
+}
+static void area_of_another_unit(void)
+{
+    in_units("2B", "Apt. 3-C");
+}
+static void area_of_the_same_unit(void)
+{
+    in_units("2B", "apt 2b");
+}
+static void area_in_common(void)
+{
+    in_units("2B", "");
+    areas[1].common = MF_YES;
+    areas[0].common = area.common = MF_NOT;
+}
+static void perhaps_in_common(void)
+{
+    in_units("2B", "");
+    areas[1].common = MF_YES;
+}
+
 static void other(mf_opening_kind kind, const char *elevation, int64_t storey)
 {
     const char *id = kind == MF_OPENING_DOOR ? "D10" : "W10";
@@ -279,101 +377,7 @@ typedef struct against_case {
 #define IMPOSSIBLE   MF_GROUND_IMPOSSIBLE
 
 static const against_case against_cases[] = {
-    /* 745.85(a)(2)(i)(A) */
-    {"nothing said of objects", "objects", IN, NONE_PRESENT, nothing, NULL, ""},
-    {"no objects", "objects", IN, NONE_PRESENT, no_objects, NULL, ""},
-    {"objects", "objects", IN, NONE_PRESENT, objects, "step-against-objects", ""},
-    /* (i)(B) */
-    {"nothing said of ducts", "ducts", IN, NONE_PRESENT, nothing, NULL, ""},
-    {"ducts", "ducts", IN, NONE_PRESENT, ducts, "step-against-ducts", ""},
-    {"a duct on the plan", "ducts", IN, NONE_PRESENT, duct_on_plan, "step-against-ducts", ""},
-    {"a duct elsewhere", "ducts", IN, NONE_PRESENT, duct_elsewhere, NULL, ""},
-    /* (i)(C) */
-    {"no window", "windows-closed", IN, NONE_PRESENT, nothing, NULL, ""},
-    {"a window", "windows-closed", IN, NONE_PRESENT, window_of_it, "step-against-window", "W09"},
-    {"a window on the plan", "windows-closed", IN, NONE_PRESENT, window_on_plan,
-     "step-against-window", "W09"},
-    {"a window on another plan", "windows-closed", IN, NONE_PRESENT, window_on_another_plan, NULL,
-     ""},
-    {"a door is no window", "windows-closed", IN, NONE_PRESENT, door_of_it, NULL, ""},
-    {"no door", "doors-closed", IN, NONE_PRESENT, only_a_window, NULL, ""},
-    {"a door", "doors-closed", IN, NONE_PRESENT, door_of_it, "step-against-door", "D09"},
-    {"a door on the plan", "doors-closed", IN, NONE_PRESENT, door_on_plan, "step-against-door",
-     "D09"},
-    {"a door that is used", "doors-closed", IN, NONE_PRESENT, door_used, "step-against-door-used",
-     ""},
-    {"nothing said of a door in use", "doors-used", IN, NOT_USED, nothing, NULL, ""},
-    {"no door in use", "doors-used", IN, NOT_USED, no_door_used, NULL, ""},
-    {"a door nobody uses", "doors-used", IN, NOT_USED, door_of_it, NULL, ""},
-    {"a door in use", "doors-used", IN, NOT_USED, door_used, "step-against-door-used", ""},
-    /* (ii)(A): within 20 ft; how far apart openings of one side are is nowhere said */
-    {"none outside", "windows-outside", OUT, NONE_PRESENT, nothing, NULL, ""},
-    {"a window of it", "windows-outside", OUT, NONE_PRESENT, window_of_it,
-     "step-against-window-near", "W09"},
-    {"a window of its side", "windows-outside", OUT, NONE_PRESENT, window_north,
-     "step-against-window-near", "W10"},
-    {"a window beside its door", "windows-outside", OUT, NONE_PRESENT, window_beside,
-     "step-against-window-near", "W10"},
-    {"a door of its side", "windows-outside", OUT, NONE_PRESENT, door_north, NULL, ""},
-    {"sides not said", "windows-outside", OUT, NONE_PRESENT, no_side_said, NULL, ""},
-    {"no door outside", "doors-outside", OUT, NONE_PRESENT, nothing, NULL, ""},
-    {"a door of it", "doors-outside", OUT, NONE_PRESENT, door_of_it, "step-against-door-near",
-     "D09"},
-    {"a door beside its window", "doors-outside", OUT, NONE_PRESENT, door_beside,
-     "step-against-door-near", "D10"},
-    {"the door of its side", "doors-outside", OUT, NONE_PRESENT, door_north,
-     "step-against-door-near", "D10"},
-    {"a door outside in use", "doors-outside", OUT, NONE_PRESENT, door_used,
-     "step-against-door-used", ""},
-    {"windows only", "doors-outside", OUT, NONE_PRESENT, window_north, NULL, ""},
-    /* (ii)(A): "on all floors below" */
-    {"storeys not said", "openings-below", OUT, ONE_STORY, nothing, NULL, ""},
-    {"one storey", "openings-below", OUT, ONE_STORY, storeys_1, NULL, ""},
-    {"two storeys", "openings-below", OUT, ONE_STORY, storeys_2, "step-against-storeys", ""},
-    {"one below", "openings-below", OUT, ONE_STORY, below, "step-against-storeys", ""},
-    {"a basement door", "openings-below", OUT, ONE_STORY, basement, "step-against-below", "D10"},
-    {"none below, two storeys", "openings-below", OUT, NONE_PRESENT, storeys_2, NULL, ""},
-    {"nothing below", "openings-below", OUT, NONE_PRESENT, nothing, NULL, ""},
-    {"below", "openings-below", OUT, NONE_PRESENT, below, "step-against-below", "D10"},
-    {"same floor", "openings-below", OUT, NONE_PRESENT, same_floor, NULL, ""},
-    {"above", "openings-below", OUT, NONE_PRESENT, above, NULL, ""},
-    {"perhaps below", "openings-below", OUT, NONE_PRESENT, below_unsaid, "step-against-below",
-     "D10"},
-    {"work on the ground floor", "openings-below", OUT, NONE_PRESENT, ground_floor_unsaid, NULL,
-     ""},
-    {"below, of another side", "openings-below", OUT, NONE_PRESENT, below_of_another_side, NULL,
-     ""},
-    {"a lower one of its own", "openings-below", OUT, NONE_PRESENT, own_lower, "step-against-below",
-     "D10"},
-    {"one of its own, not said", "openings-below", OUT, NONE_PRESENT, own_unsaid, NULL, ""},
-    {"a wall of two storeys", "openings-below", OUT, NONE_PRESENT, wall_of_two_storeys,
-     "step-against-below", "W10"},
-    /* (ii)(B) */
-    {"no door in use outside", "doors-used-outside", OUT, NOT_USED, no_door_used, NULL, ""},
-    {"a door in use outside", "doors-used-outside", OUT, NOT_USED, door_used,
-     "step-against-door-used", ""},
-    /* EPA FAQ 23002-19908, 745.85(a)(4)(i): nothing that is logged speaks of it */
-    {"floor that comes out", "floor-sheet", IN, IMPOSSIBLE, everything, NULL, ""},
-    {"ground", "ground-sheet", OUT, IMPOSSIBLE, everything, NULL, ""},
-    {"no chute inside", "waste-chute", IN, NOT_USED, everything, NULL, ""},
-    {"no chute outside", "waste-chute", OUT, NOT_USED, everything, NULL, ""},
-    /* (a)(5)(ii)(B), (C) */
-    {"nothing said of carpet", "carpet", IN, NONE_PRESENT, nothing, NULL, ""},
-    {"no carpet", "carpet", IN, NONE_PRESENT, no_carpet, NULL, ""},
-    {"carpet", "carpet", IN, NONE_PRESENT, carpet, "step-against-carpet", ""},
-    {"all carpet", "mop", IN, ALL_CARPET, carpet, NULL, ""},
-    {"no floor of it listed", "mop", IN, ALL_CARPET, other_surfaces, NULL, ""},
-    {"a bare floor", "mop", IN, ALL_CARPET, floor_listed, "step-against-floor", "floor"},
-    {"no carpet to be all", "mop", IN, ALL_CARPET, no_carpet, "step-against-no-carpet", ""},
-    /* (a)(5)(i)(B) */
-    {"no barrier", "divider", IN, NONE_PRESENT, nothing, NULL, ""},
-    {"a barrier", "divider", IN, NONE_PRESENT, barrier_done, "step-against-barrier", ""},
-    {"a barrier taken back", "divider", IN, NONE_PRESENT, barrier_undone, NULL, ""},
-    {"a barrier elsewhere", "divider", IN, NONE_PRESENT, barrier_skipped, NULL, ""},
-    {"a barrier on the plan", "divider", IN, NONE_PRESENT, barrier_on_plan, "step-against-barrier",
-     ""},
-    {"a barrier on another plan", "divider", IN, NONE_PRESENT, window_on_another_plan, NULL, ""},
-    {"the barrier itself", "vertical-barrier", IN, MF_GROUND_OWN_WORDS, everything, NULL, ""},
+#include "core/ground_cases.inc"
 };
 
 /* By its own ground and by somebody's words, which are no better than it. */

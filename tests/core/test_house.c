@@ -184,6 +184,7 @@ static void judge_work(const work_case *c, mf_cover_answer *out)
                                                        .side = p->side,
                                                        .painted = p->painted,
                                                        .affected = p->affected,
+                                                       .removed = MF_NOT,
                                                        .disturbed_sqft_100 = p->area};
         if (p->free)
             kits[job.n_kit_test++] = (mf_kit_test){.component = ids[i],
@@ -421,8 +422,8 @@ static void room_of_the_opening(void **state)
     mf_house house = covered_house();
     mf_opening openings[] = {{.id = "D1", .room = "hall"}, {.id = "D2", .room = "bath"}};
     mf_component components[] = {
-        {.id = "C1", .opening = "D1", .side = IN, .disturbed_sqft_100 = 400},
-        {.id = "C2", .opening = "D2", .side = IN, .disturbed_sqft_100 = 400}};
+        {.id = "C1", .opening = "D1", .side = IN, .removed = MF_NOT, .disturbed_sqft_100 = 400},
+        {.id = "C2", .opening = "D2", .side = IN, .removed = MF_NOT, .disturbed_sqft_100 = 400}};
     const mf_job job = {.house = &house,
                         .n_house = 1,
                         .opening = openings,
@@ -447,7 +448,8 @@ static void restricted_methods_are_not_minor(void **state)
     for (size_t i = 0; i < COUNT(methods); i++) {
         mf_cover_answer out;
         mf_house house = covered_house();
-        const mf_component wall = {.id = "C1", .room = "hall", .disturbed_sqft_100 = 100};
+        const mf_component wall = {
+            .id = "C1", .room = "hall", .removed = MF_NOT, .disturbed_sqft_100 = 100};
         const mf_practice practice = {.method = methods[i]};
         const mf_job job = {.house = &house,
                             .n_house = 1,

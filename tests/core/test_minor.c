@@ -44,6 +44,7 @@ static mf_component *part(mf_side side, const char *room, int64_t disturbed)
                                             .type = MF_COMP_WALL,
                                             .side = side,
                                             .room = room,
+                                            .removed = MF_NOT,
                                             .disturbed_sqft_100 = disturbed,
                                             .whole_sqft_100 = MF_NUM_NONE};
     return &parts[job.n_component++];
@@ -138,6 +139,40 @@ static void whole_parts(void **state)
     board->disturbed_sqft_100 = 650;
     board->whole_sqft_100 = 100; /* a slip: the larger counts */
     assert_false(minor());
+}
+
+/* Whether it comes off nobody said: it may count whole. */
+static void removal_unsaid(void **state)
+{
+    (void)state;
+    static const mf_opening opening = {.id = "D1", .kind = MF_OPENING_DOOR};
+    mf_cover_answer out;
+    mf_component *board = part(IN, "hall", 20);
+    board->removed = MF_UNKNOWN;
+    assert_false(minor());
+    mf_cover_judge(&job, &out);
+    assert_ptr_equal(out.minor_unsaid, board);
+    board->whole_sqft_100 = 600;
+    assert_true(minor());
+    board->whole_sqft_100 = 601;
+    assert_false(minor());
+    board->whole_sqft_100 = 600;
+    board->disturbed_sqft_100 = 601; /* over, whether it comes off or not */
+    mf_cover_judge(&job, &out);
+    assert_null(out.minor_unsaid);
+    assert_string_equal(out.place, "hall");
+    board->disturbed_sqft_100 = 20;
+    board->type = MF_COMP_TROUGH; /* of a window no size is minor */
+    assert_false(minor());
+    job.opening = &opening;
+    job.n_opening = 1;
+    board->opening = "D1"; /* of a door it is */
+    assert_true(minor());
+    board->affected = MF_NOT;
+    board->opening = "";
+    part(IN, "hall", 20);
+    parts[1].opening = "D1";
+    assert_true(minor()); /* what is not worked on does not come off */
 }
 
 /* A surface of 0 that was measured is a number; one that was not measured is none. */
@@ -365,6 +400,7 @@ int main(void)
         TEST(an_opening_without_parts),
         TEST(rooms),
         TEST(whole_parts),
+        TEST(removal_unsaid),
         TEST(jobs_of_one_room),
         TEST(long_jobs_in_the_same_room),
         TEST(jobs_outside),

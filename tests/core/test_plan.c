@@ -240,6 +240,7 @@ static void outside(void **state)
     check_box(item(&plan, MF_PLAN_ZONE, 0), (mf_box){-2000, 0, 6000, 0});
     assert_null(item(&plan, MF_PLAN_LINE, 0));
     assert_int_equal(plan.sheet_sqft_100, 40000);
+    assert_true(plan.barrier_due); /* nobody said how far the line is: it may be within */
     area.line_ft_100 = 1000;
     mf_plan_of(&job, &area, &plan);
     assert_true(plan.barrier_due);

@@ -102,8 +102,16 @@ static const takeoff_case takeoff_cases[] = {
      2000,
      NONE,
      {18000, 8400, 2, 5, 18000, 3, 10, 5, 0, false}},
-    /* outside: run 20 ft + 10 ft at both ends = 40 ft by 10 ft; nothing is wiped */
-    {"outside", OUT, "W01", 2000, 800, NONE, {40000, 10000, 1, 0, 40000, 3, 0, 0, 0, false}},
+    /* outside: run 20 ft + 10 ft at both ends = 40 ft by 10 ft; nothing is wiped; a barrier along
+     * it where nobody said how far the line is */
+    {"outside", OUT, "W01", 2000, 800, 1001, {40000, 10000, 1, 0, 40000, 3, 0, 0, 0, false}},
+    {"outside, no line said",
+     OUT,
+     "W01",
+     2000,
+     800,
+     NONE,
+     {40000, 10000, 1, 0, 40000, 3, 0, 0, 4000, false}},
     /* the line is 7 ft away: 40 x 7 */
     {"outside, near the line",
      OUT,

@@ -4,6 +4,7 @@ from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
 from facts import Fact, alike, once
 from people import may_work, renovator
+from present import beside, of_the_room
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
 END_OF_DAY = 24 * 60
@@ -45,7 +46,7 @@ def contain_steps(area):
     steps += ["windows-outside", "doors-outside"]
     steps += ["openings-below"] * (area.storeys is None or area.storeys > 1)
     steps += ["doors-used-outside"] * (area.doors_used != "no") + ["ground-sheet"]
-    near = area.line is not None and area.line <= LINE_FT
+    near = area.line is None or area.line <= LINE_FT  # what nobody measured may be within
     return steps + ["line-containment"] * near
 
 
@@ -83,10 +84,6 @@ def topic_of(step):
 
 # ---- what may be left out ---------------------------------------------------------------------------
 
-def has_opening(job, area, kind):
-    return any(o.id in area.ids("openings") for o in job.all("opening", kind=kind))
-
-
 def bare_floor(job, area):
     return area.carpet == "no" or bool(job.all("surface", area=area.id, kind="floor"))
 
@@ -94,14 +91,14 @@ def bare_floor(job, area):
 # step: grounds it takes, and what in the job speaks against leaving it out
 LEFT_OUT = {
     "objects": (("none-present",), lambda job, a: a.objects == "yes"),
-    "ducts": (("none-present",), lambda job, a: a.ducts == "yes"),
-    "windows-closed": (("none-present",), lambda job, a: has_opening(job, a, "window")),
-    "doors-closed": (("none-present",),
-                     lambda job, a: a.doors_used == "yes" or has_opening(job, a, "door")),
+    "ducts": (("none-present",), lambda job, a: a.ducts == "yes" or beside(job, a, "ducts")),
+    "windows-closed": (("none-present",), lambda job, a: of_the_room(job, a, "window")),
+    "doors-closed": (("none-present",), lambda job, a: a.doors_used == "yes" or
+                     beside(job, a, "doors-used") or of_the_room(job, a, "door")),
     "doors-used": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes"),
-    "windows-outside": (("none-present",), lambda job, a: has_opening(job, a, "window")),
+    "windows-outside": (("none-present",), lambda job, a: of_the_room(job, a, "window")),
     "doors-outside": (("none-present",),
-                      lambda job, a: a.doors_used == "yes" or has_opening(job, a, "door")),
+                      lambda job, a: a.doors_used == "yes" or of_the_room(job, a, "door")),
     "openings-below": (("none-present", "one-story"),
                        lambda job, a: a.storeys is not None and a.storeys > 1),
     "doors-used-outside": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes"),

@@ -149,13 +149,14 @@ def whole_of(job, component):
 
 
 def one_whole(job, a, b):
-    """On one side of one opening, or of one room, and of one substrate: what hangs inside and
+    """On one side of one opening, or of one room, and of one known substrate: what hangs inside and
     what hangs outside is no whole like "the individual stair treads and risers"."""
     if a.opening or b.opening:
         together = a.opening == b.opening
     else:
         together = room_of(job, a) == room_of(job, b)
-    return together and a.side == b.side and a.substrate == b.substrate
+    known = not disputed(job, a) and not disputed(job, b)
+    return together and a.side == b.side and a.substrate == b.substrate and known
 
 
 def whole_free(job, component):
@@ -178,8 +179,17 @@ def shown_free(job, component):
     """None of it is lead-based paint, as 745.82(a) wants it shown."""
     if lead_found(job, component):
         return False
-    return (determined_free(job, component) or kit_free(job, component)
-            or chip_free(job, component) or whole_free(job, component) or owner_record_free(job, component))
+    if chip_free(job, component) or whole_free(job, component):
+        return True
+    return not disputed(job, component) and (determined_free(job, component) or kit_free(job, component)
+                                             or owner_record_free(job, component))
+
+
+@once
+def disputed(job, component):
+    """Its entry and a reading of it disagree about what is under the paint, on which the result of an instrument and
+    the recognition of a kit depend."""
+    return any(r.substrate != component.substrate for r in job.all("reading", component=component.id))
 
 
 # ---- what the work disturbs, 745.83 "renovation" -----------------------------------------------
@@ -384,6 +394,25 @@ def comes_off(job, component):
     return component.removed == "yes"
 
 
+def removal_unsaid(job, component):
+    """Whether it comes off nobody said, neither of it nor of its opening."""
+    return component.removed is None and component.affected != "no" and not comes_off(job, component)
+
+
+def minor_area(job, component):
+    """745.83: the entire surface of what is removed, and so of what may be."""
+    if not removal_unsaid(job, component):
+        return area_of(job, component)
+    if None in (component.whole, component.disturbed):
+        return None
+    return max(component.whole, component.disturbed)
+
+
+def of_a_window(job, component):
+    opening = opening_of(job, component)
+    return component.type in OF_A_WINDOW if opening is None else opening.kind == "window"
+
+
 def area_of(job, component):
     """745.83: what is removed counts whole, the rest as far as it is disturbed."""
     if not comes_off(job, component):
@@ -410,9 +439,11 @@ def minor(job):
         return False
     if not all_openings_told(job):
         return False
+    if any(removal_unsaid(job, c) and of_a_window(job, c) for c in job.all("component")):
+        return False  # it may be window replacement
     rooms, somewhere = {"": 0}, 0
     for c in disturbed_components(job):
-        area, room = area_of(job, c), room_of(job, c)
+        area, room = minor_area(job, c), room_of(job, c)
         if area is None:
             return False
         if room is None:

@@ -213,12 +213,18 @@ def holds_words(text, part):
 
 @once
 def rooms_named(job, sample):
-    """By its name, unless that is part of a longer one, or by an opening of it."""
+    """By its name or by an opening of it."""
+    return by_name(job, sample) | {alike(o.room) for o in openings_named(job, sample)}
+
+
+@once
+def by_name(job, sample):
+    """Unless that is part of a longer one."""
     spans = {room: [s for name in names for s in holds_words(sample.place, name)]
              for room, names in names_of_rooms(job).items()}
     inside = {room: [s for s in found if not any(o[0] <= s[0] and s[1] <= o[1] and o != s for more in spans.values() for o in more)]
               for room, found in spans.items()}
-    return {room for room, found in inside.items() if found} | {alike(o.room) for o in openings_named(job, sample)}
+    return {room for room, found in inside.items() if found}
 
 
 @once
@@ -229,10 +235,16 @@ def openings_named(job, sample):
 def of_another_area(job, area, sample):
     """Inside, its place names a room of another work area and none of this one, or one wipe names both: nobody knows
     that this one was sampled."""
-    named, own = rooms_named(job, sample), set(rooms(job, area)) | {alike(area.place)}
+    own = by_name(job, sample) & (set(rooms(job, area)) | {alike(area.place)}) | rooms_by_opening(job, area, sample)
     others = {room for a in job.all("area") if a is not area for room in rooms(job, a)
-              if a.side == "interior" or room != alike(a.place)} - own
-    return sample.outside is None and bool(named & others) and not (named & own and of_one_each(job, sample))
+              if a.side == "interior" or room != alike(a.place)} & by_name(job, sample)
+    others |= {room for a in job.all("area", side="interior") if a is not area for room in rooms_by_opening(job, a, sample)}
+    return sample.outside is None and bool(others - own) and not (own and of_one_each(job, sample))
+
+
+def rooms_by_opening(job, area, sample):
+    """Those of openings in the list of the area that the words name."""
+    return {alike(o.room) for o in openings_named(job, sample) if o.id in area.ids("openings")}
 
 
 def wanted(job, windows):

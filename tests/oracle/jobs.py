@@ -103,7 +103,7 @@ def areas(d, r):
     d.outside = r.random() < 0.35
     if d.outside:
         said = {"storeys": r.choice((1, 2))}
-        if r.random() < 0.4:
+        if r.random() < 0.7:
             said["line"] = r.choice(("4", "9.99", "10", "10.01", "40"))
         one_area(d, r, "A2", "exterior", "north", said)
 
@@ -178,6 +178,10 @@ def one_part(d, r, name, opening, part, side, room, new, reached=True):
         said["disturbed"] = r.choice(("0.5", "0.75", "1", "2"))
     else:
         said["disturbed"] = r.choice(("4", "6", "8", "21"))
+    if "disturbed" in said and not new and r.random() < (0.97 if d.small else 0.5):
+        said["removed"] = "no"
+    elif "disturbed" in said and r.random() < 0.5:
+        said["whole"] = r.choice(("1", "2", "5", "7"))
     if reached and not new and d.small and r.random() < 0.3:
         said["affected"] = "no"
     if r.random() < 0.1:

@@ -43,10 +43,11 @@ def read(d, r):
     """Somebody read parts with an instrument: alone that frees nothing, and lead that it finds is lead."""
     if not d.all("instrument"):
         d.add("instrument", serial="X-1", film="1.0", cal_low="0.8", cal_high="1.2")
+    under = ("wood",) if r.random() < 0.5 else ("wood",) * 6 + ("metal",)  # as it was read
     for f in d.all("component"):
         if r.random() < 0.3:
             d.add("reading", number=len(d.facts), instrument="X-1", operator=r.choice(("ines", "rosa")), purpose="paint",
-                  component=f["id"], substrate="wood", result=r.choice(("0.1",) * 20 + ("0.9", "0.5", "1.0", "-0.2")),
+                  component=f["id"], substrate=r.choice(under), result=r.choice(("0.1",) * 20 + ("0.9", "0.5", "1.0", "-0.2")),
                   on=move(d.start, -r.choice((0, 2, 9))), time="10:00")
 
 

@@ -87,8 +87,10 @@ void fx_assisted_minor(fixture *fx)
         fx->practice[i].method = MF_METHOD_STRIPPER;
         fx->practice[i].ventilated = MF_YES;
     }
-    for (size_t i = 0; i < fx->job.n_component; i++)
+    for (size_t i = 0; i < fx->job.n_component; i++) {
         fx->component[i].disturbed_sqft_100 = 400;
+        fx->component[i].removed = MF_NOT;
+    }
     fx->component[3].disturbed_sqft_100 = 100; /* with the sash 5 in the kitchen */
 }
 

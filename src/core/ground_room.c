@@ -1,0 +1,103 @@
+/* What is in the rooms of a work area, in whichever list of the job it stands: a window is one of
+ * its room though only another area lists it, or none. 40 CFR 745.85(a)(2)(i). */
+#include "core/ground_room.h"
+
+#include "core/area_openings.h"
+#include "core/minor.h"
+#include "core/occupied_units.h"
+#include "core/opening_parts.h"
+#include "core/spelling.h"
+#include "core/text.h"
+#include <mistfold/address.h>
+
+/* Whether it is known that two areas do not lie in one unit, nor both in what is common. */
+static bool apart(const mf_job *job, const mf_area *a, const mf_area *b)
+{
+    const char *unit = mf_area_unit(job, a), *other = mf_area_unit(job, b);
+    if (a->common == MF_YES || b->common == MF_YES)
+        return a->common == MF_NOT || b->common == MF_NOT;
+    return mf_given(unit) && mf_given(other) && !mf_same_unit(unit, other);
+}
+
+/* Only areas of another unit list it: a room there may have the same name. */
+static bool of_another_unit(const mf_job *job, const mf_area *area, const mf_opening *opening)
+{
+    bool listed = false;
+    for (size_t i = 0; i < job->n_area; i++) {
+        if (job->area[i].side != area->side || !mf_area_has_opening(job, &job->area[i], opening))
+            continue;
+        listed = true;
+        if (!apart(job, area, &job->area[i]))
+            return false;
+    }
+    return listed;
+}
+
+/* Whether the words go on with the name of another room, and further: "bedroom 2". */
+static bool longer_name(const mf_job *job, const char *words, size_t len)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (mf_goes_on(words, mf_or_empty(job->opening[i].room)) > len)
+            return true;
+    return false;
+}
+
+/* By its place, which may be a piece of the room or several rooms: "kitchen, west end". */
+static bool place_names(const mf_job *job, const mf_area *area, const char *room)
+{
+    const char *place = mf_or_empty(area->place);
+    if (mf_given(room) && mf_same_room(place, room))
+        return true;
+    for (size_t i = 0; mf_given(room) && place[i] != '\0'; i++) {
+        size_t len = mf_word_begins(place, i) ? mf_goes_on(place + i, room) : 0;
+        if (len > 0 && !longer_name(job, place + i, len))
+            return true;
+    }
+    return false;
+}
+
+static bool is_room_of(const mf_job *job, const mf_area *area, const char *room)
+{
+    if (place_names(job, area, room))
+        return true;
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (mf_same_room(job->opening[i].room, room) &&
+            mf_area_has_opening(job, area, &job->opening[i]))
+            return true;
+    return false;
+}
+
+const mf_opening *mf_room_opening(const mf_job *job, const mf_area *area, mf_opening_kind kind)
+{
+    for (size_t i = 0; i < job->n_opening; i++) {
+        const mf_opening *it = &job->opening[i];
+        if (it->kind == kind && area->side == MF_SIDE_INTERIOR && is_room_of(job, area, it->room) &&
+            !of_another_unit(job, area, it))
+            return it;
+    }
+    return NULL;
+}
+
+const mf_component *mf_room_part(const mf_job *job, const mf_area *area, mf_opening_kind kind)
+{
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *it = &job->component[i];
+        bool its =
+            kind == MF_OPENING_WINDOW ? mf_only_window_has(it->type) : mf_only_door_has(it->type);
+        if (its && it->side == area->side && mf_job_opening(job, it->opening) == NULL &&
+            place_names(job, area, mf_room_of(job, it)))
+            return it;
+    }
+    return NULL;
+}
+
+const mf_area *mf_room_area(const mf_job *job, const mf_area *area, size_t *at)
+{
+    while (*at < job->n_area) {
+        const mf_area *it = &job->area[(*at)++];
+        if (it->side == area->side && !mf_same(it->id, area->id) &&
+            mf_same_room(it->place, area->place) && !apart(job, area, it))
+            return it;
+    }
+    return NULL;
+}

@@ -1,0 +1,50 @@
+"""What is in the room of a work area, 745.85(a)(2)(i): "in the work area" a window is closed, and a step of a
+window is left out where there is none. A window of the room is there whichever list names it."""
+from facts import alike, once
+
+PARTS = {"window": ("sash", "trough", "interior-sill", "exterior-sill"), "door": ("door-slab", "threshold")}
+
+
+def apart(job, one, other):
+    """Known to lie in two units, or one of them in a unit and the other in what is common."""
+    from told import unit_of_area
+    if "yes" in (one.common, other.common):
+        return "no" in (one.common, other.common)
+    units = (unit_of_area(job, one), unit_of_area(job, other))
+    return None not in units and units[0] != units[1]
+
+
+def elsewhere(job, area, opening):
+    """Only areas of other units list it: a room there has the same name."""
+    listing = [a for a in job.all("area", side=area.side) if opening.id in a.ids("openings")]
+    return bool(listing) and all(apart(job, area, a) for a in listing)
+
+
+def named_in(job, place, room):
+    """The place is the room, a piece of it, or several rooms with it: "kitchen, west end"."""
+    from dust import holds_words  # which asks contain.py, and that this module
+    if not room:
+        return False
+    longer = [s for o in job.all("opening") for s in holds_words(place, o.room)]
+    return alike(room) == alike(place) or any(
+        not any(o[0] == s[0] and o[1] > s[1] for o in longer) for s in holds_words(place, room))
+
+
+@once
+def of_the_room(job, area, kind):
+    """An opening of that kind in a room of the area; or a part that only such a one has, of no opening of the list."""
+    own = [o for o in job.all("opening") if o.id in area.ids("openings")]
+    if any(o.kind == kind for o in own):
+        return True
+    if area.side == "interior" and any(
+            (named_in(job, area.place, o.room) or alike(o.room) in [alike(x.room) for x in own])
+            and not elsewhere(job, area, o) for o in job.all("opening", kind=kind)):
+        return True
+    return any(c.type in PARTS[kind] and job.one("opening", id=c.opening) is None and named_in(job, area.place, c.room)
+               for c in job.all("component", side=area.side))
+
+
+def beside(job, area, option):
+    """Another work area of the same room has it."""
+    return any(a.get(option) == "yes" and alike(a.place) == alike(area.place) and not apart(job, area, a)
+               for a in job.all("area", side=area.side) if a.id != area.id)

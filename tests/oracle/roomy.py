@@ -1,0 +1,67 @@
+"""Rooms of which a work area is a piece, or whose windows, doors and ducts another list names."""
+
+
+def left_out(d, area, step):
+    """The step is said not to be needed, as nothing of it were there."""
+    for t in d.all("tick"):
+        if t["area"] == area["id"] and t["step"] == step:
+            t.update(state="not-needed", ground="none-present", reason="there is none")
+
+
+def inside(d, r):
+    found = [a for a in d.areas if a["side"] == "interior"]
+    return r.choice(found) if found else None
+
+
+def spelled(r, place):
+    return r.choice((place, place, place.title(), place + ", west end", "hall and " + place, place + " 2"))
+
+
+def unlisted_of_the_room(d, r):
+    """A window or a door of the room in no list, and the step that closes it is left out."""
+    area = inside(d, r)
+    kind = r.choice(("window", "door"))
+    if area is None or any(o[:1] == kind[0].upper() for o in (area.get("openings") or "").split(",")):
+        return
+    place = area["place"]
+    if r.random() < 0.5:
+        d.add("opening", id="Y%d" % r.randrange(10000), kind=kind, room=spelled(r, place), elevation="west", replaced="no")
+        d.add("component", id=d.facts[-1]["id"] + ".jamb", opening=d.facts[-1]["id"], type="jamb", side="interior", substrate="wood", affected="no")
+    else:
+        d.add("component", id="y%d" % r.randrange(10000), type=r.choice(("sash", "trough") if kind == "window" else ("door-slab", "jamb")),
+              side="interior", room=spelled(r, place), substrate="wood", affected="no")
+    if kind == "door" and r.random() < 0.7:
+        area["doors_used"] = "no"
+    left_out(d, area, kind + "s-closed")
+
+
+def piece_of_the_room(d, r):
+    """A second work area of the room, perhaps of another unit, has the windows, the ducts, the door in use."""
+    area = inside(d, r)
+    if area is None:
+        return
+    said = {k: area[k] for k in ("unit", "common") if k in area}
+    if d.house["building"] == "multi-unit" and r.random() < 0.5:
+        said = r.choice(({"unit": "3C", "common": "no"}, {"common": "yes"}, {"unit": "2b"}, {}))
+        if r.random() < 0.5:
+            area.setdefault("common", "no")
+    other = d.add("area", id="A%d" % (6 + len(d.all("area"))), side="interior", place=spelled(r, area["place"]), length="5", width="5", **said)
+    if r.random() < 0.7:
+        other["openings"], area["openings"] = area.get("openings"), None
+    for word in ("ducts", "doors_used"):
+        other[word] = r.choice(("yes", "no", None))
+        if r.random() < 0.6:
+            area[word] = r.choice((None, "no"))
+    for step in ("windows-closed", "doors-closed", "ducts"):
+        if r.random() < 0.6:
+            left_out(d, area, step)
+
+
+def line_unsaid(d, r):
+    """Nobody gave the distance to the property line, or it moves."""
+    found = [a for a in d.areas if a["side"] == "exterior"]
+    if found:
+        r.choice(found)["line"] = r.choice((None, None, "9", "11"))
+
+
+WAYS = ((unlisted_of_the_room, 3), (piece_of_the_room, 3), (line_unsaid, 1))
