@@ -229,6 +229,7 @@ const char *mf_if_work_today(const mf_asked *asked);
 mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                   /* audit_unit.c */
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                     /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked; /* audit_training.c */
+mf_if_fn mf_if_disturbed;
 mf_if_fn mf_if_cleaned;                                           /* audit_order.c */
 mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                  /* audit_standing.c */
 mf_if_fn mf_if_failed_before, mf_if_in_force;                     /* audit_resampled.c */
@@ -271,7 +272,8 @@ mf_show_fn mf_show_determination_assessor, mf_show_kit_place, mf_show_kit_lot, m
 mf_show_fn mf_show_paper_names, mf_show_contents, mf_show_told_many, mf_show_change_told;
 mf_show_fn mf_show_told_days, mf_show_told_today, mf_show_sign_days;
 mf_show_fn mf_show_area_unit, mf_show_occupant_unit, mf_show_vacancy;
-mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by, mf_show_cleaned_by;
+mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
+    mf_show_disturbed_by, mf_show_cleaned_by;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;

@@ -195,6 +195,10 @@ static void stranger_contains(fixture *fx) /* 745.89(d)(1) */
 {
     fx_tick(fx, "A1", "isolate")->person = "guest";
 }
+static void stranger_disturbs(fixture *fx) /* 745.89(d)(1) */
+{
+    fx->practice[0].person = "guest";
+}
 static void stranger_cleans(fixture *fx) /* 745.89(d)(1) */
 {
     fx_tick(fx, "A1", "surfaces")->person = "guest";

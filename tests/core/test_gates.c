@@ -62,6 +62,7 @@ static const gate_case cases[] = {
     {"person-assigned", "i", "745.89(d)(1): who acted, seen afterwards"},
     {"worker-trained", "di", "745.90(b)(2): before he or she does the task"},
     {"contained-by-crew", "di", "745.90(b)(2): before the task"},
+    {"disturbed-by-crew", "di", "745.90(b)(2): the practices, before they are used"},
     {"cleaned-by-crew", "si", "745.90(b)(2): cleaning is one of the tasks"},
     {"training-topics", "i", "745.86(b)(6)(i): the record of it"},
     {"renovator-days", "i", "745.90(b)(2)-(4): on the days acted, seen afterwards"},

@@ -111,6 +111,13 @@ def topic_of(text):
 
 
 @once
+def may_do(job, person, topic, day):
+    """745.90(b)(2): "the work practices ... that they will be using in performing their assigned tasks": certified,
+    or taught this one by then."""
+    return person is not None and (renovator(job, person, day) or topic in topics_taught(job, person, day))
+
+
+@once
 def may_work(job, person, day):
     """745.89(d)(1): certified, or trained by a certified renovator, before the task."""
     return person is not None and (renovator(job, person, day) or bool(topics_taught(job, person, day)))
@@ -178,6 +185,6 @@ def taught_for_tasks(job, tasks):
     """745.90(b)(2), 745.86(b)(6)(i): each worker was taught the tasks he or she did; tasks
     are (person, topic, day)."""
     for person, topic, day in tasks:
-        if not renovator(job, person, day) and topic not in topics_taught(job, person, day):
+        if not may_do(job, person, topic, day):
             return False
     return True
