@@ -335,9 +335,8 @@ static bool done_again(const mf_job *job, const mf_verification *own)
     }
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        if (it->state == MF_TICK_DONE && mf_same(it->area, own->area) &&
-            mf_same(it->step, step) && later(own, it->on, it->at_minute) &&
-            may_do(job, it->person, TOPIC_CLEANING, it->on))
+        if (it->state == MF_TICK_DONE && mf_same(it->area, own->area) && mf_same(it->step, step) &&
+            later(own, it->on, it->at_minute) && may_do(job, it->person, TOPIC_CLEANING, it->on))
             return true;
     }
     return false;
