@@ -263,7 +263,7 @@ static void other_jobs(void **state)
     mf_book_job_free(job);
 }
 
-/* The street and the unit as people write them: which jobs of J-2 to J-9 each counts is
+/* The street and the unit as people write them: which jobs of J-2 to J-12 each counts is
  * written down by hand. */
 static void written_otherwise(void **state)
 {
@@ -280,6 +280,9 @@ static void written_otherwise(void **state)
         {"J-7", "12 N Sample Ln", "3C", 1}, /* J-5 */
         {"J-8", "12 Sample Ln", "2B", 0},   /* not North */
         {"J-9", "12 N Sample St", "2B", 0}, /* a street, not a lane */
+        {"J-10", "7 Ñu Road", "", 2},
+        {"J-11", "7 ÑU RD", "", 2},
+        {"J-12", "7 Nu Road", "", 2},
     };
     for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++)
         open_job(k, jobs[i].id, jobs[i].address, jobs[i].unit, "no");
