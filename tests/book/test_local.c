@@ -208,8 +208,8 @@ static void tested_parts_of_other_jobs(void **state)
 }
 
 /* 12 Invented Street, written otherwise or with its town, may be the same place, and so may a
- * unit where the other job says none; emergencies that somebody described and other houses
- * are not counted. */
+ * unit where the other job says none; emergencies that somebody described, and no job denies, and
+ * other houses are not counted. */
 static void other_jobs(void **state)
 {
     kit *k = *state;
@@ -219,8 +219,10 @@ static void other_jobs(void **state)
     open_job(k, "J-5", "121 Invented Street", "", "no");
     open_job(k, "J-7", "12 Invented Street, Exampleton", "", "no");
     open_job(k, "J-8", "12 Invented Streetcar Row", "", "no");
-    open_job(k, "J-6", "12 INVENTED STREET", "", "no");
+    open_job(k, "J-6", "12 INVENTED STREET", "", "yes");
+    open_job(k, "J-9", "12 Invented Street", "", "no"); /* which says that it is none */
     kit_log(k, "emergency", "J-6", "nature", "flood", "on", "2026-09-01", "cause", "sudden-event");
+    kit_log(k, "emergency", "J-9", "nature", "flood", "on", "2026-09-01", "cause", "sudden-event");
     kit_log(k, "component", "J-2", "id", "C2", "type", "wall", "side", "interior", "room", "hall",
             "substrate", "plaster", "disturbed", "1", "removed", "yes", "whole", "4");
     kit_log(k, "component", "J-2", "id", "C3", "type", "wall", "side", "exterior", "room", "north",
@@ -242,7 +244,8 @@ static void other_jobs(void **state)
                 {"hall", MF_SIDE_INTERIOR, 400},
                 {"north", MF_SIDE_EXTERIOR, MF_NUM_NONE},
                 {"bath", MF_SIDE_INTERIOR, 300}};
-    assert_int_equal(job->n_earlier, 7);
+    assert_int_equal(job->n_earlier, 8);
+    assert_string_equal(job->earlier[7].job, "J-9");
     assert_string_equal(job->earlier[4].job, "J-3");
     assert_string_equal(job->earlier[5].job, "J-4");
     assert_string_equal(job->earlier[6].job, "J-7");
