@@ -172,6 +172,12 @@ def last_act(job, person):
     return max(done, default=datetime.date.min)
 
 
+def had_a_part(job, person):
+    """Led, did, verified, taught or certified something."""
+    return last_act(job, person) > datetime.date.min or any(
+        person in (f.person, f.trainer) for f in job.all("training") + job.all("certification"))
+
+
 def workers_trained(job, first, day):
     """745.89(d)(1): every worker who is assigned by that day, or has done something already, from the first day or
     from the assignment on."""

@@ -263,6 +263,8 @@ def people_on_record(job, first, last):
     if not people.taught_for_tasks(job, tasks(job)):
         gaps.append("745.90(b)(2) tasks not taught")
     for a in job.all("assignment", duty="renovator"):
+        if a.on > last and job.all("completion") and not people.had_a_part(job, a.person):
+            continue  # 745.89(d)(2): assigned to no renovation
         if not any(c.number for c in job.all("certificate", holder=a.person)):
             gaps.append("745.86(b)(6) copy of %s's certificate" % a.person)
     return gaps
