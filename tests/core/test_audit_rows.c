@@ -149,6 +149,8 @@ static const row_case cases[] = {
     ASSIST("assisted-relocation", "stay-too-long", assisted_6_days),
     {"assisted-today", "stay-not-today", MF_LACKING, fx_assisted, not_completed, "2026-09-17"},
     ASSIST("assisted-clearance", "clearance-none", assisted_not_sampled),
+    {"assisted-recleaned", "dust-not-recleaned", MF_LACKING, fx_assisted_minor, assisted_resampled,
+     FX_TODAY},
     ASSIST("assisted-examiner", "examiner-worked", assisted_own_work),
     ASSIST("assisted-visual", "assessed-by-crew", assisted_seen_by_crew),
     ASSIST("assisted-approved", "approval-none", assisted_not_approved),

@@ -174,6 +174,7 @@ static const gate_case cases[] = {
     {"assisted-relocation", "di", "24 CFR 35.1345(a)(2)"},
     {"assisted-today", "d", "24 CFR 35.1345(a)(2): work today"},
     {"assisted-clearance", "si", "24 CFR 35.1340(g)"},
+    {"assisted-recleaned", "si", "24 CFR 35.1340(e): what clearance rests on"},
     {"assisted-visual", "si", "24 CFR 35.1340(b)(2)(ii)"},
     {"assisted-examiner", "si", "24 CFR 35.1340(b)(1), (f)"},
     {"assisted-approved", "si", "24 CFR 35.1340(b)(1)(iii)"},
