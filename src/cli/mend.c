@@ -113,7 +113,9 @@ void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *f
     const mf_slot slots[] = {
         {"JOB", job->id},
         {"AREA", area_of(job, finding)},
-        {"STEP", step != NULL ? id : mf_step_named(finding->told) != NULL ? finding->told : ""},
+        {"STEP", step != NULL                           ? id
+                 : mf_step_named(finding->told) != NULL ? finding->told
+                                                        : ""},
         {"ENTRY", finding->evidence},
         {"OTHER", finding->other},
         {"PARTY", mf_job_party(job, subject) == NULL ? "" : subject},
