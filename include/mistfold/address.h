@@ -1,10 +1,10 @@
 /* mistfold/address.h - whether two addresses or units may be the same place.
  *
- * Letters and digits are compared word by word without regard to case; what stands
- * between them is left out. Abbreviations of USPS Publication 28, appendices B, C1 and C2,
- * mean their words ("Ln" is Lane, "N" is North), and "No.", "#", "Apt" and "Unit" say
- * nothing. Where two ways of writing might mean two places they are taken for one: what
- * is counted together can only be more.
+ * Letters and digits are compared word by word without regard to case and to the accents
+ * of Latin letters ("PEÑA" is "Pena"); what stands between them is left out. Abbreviations
+ * of USPS Publication 28, appendices B, C1 and C2, mean their words ("Ln" is Lane, "N" is
+ * North), and "No.", "#", "Apt" and "Unit" say nothing. Where two ways of writing might
+ * mean two places they are taken for one: what is counted together can only be more.
  */
 #ifndef MISTFOLD_ADDRESS_H
 #define MISTFOLD_ADDRESS_H

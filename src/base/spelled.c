@@ -35,7 +35,8 @@ static void read_one(letters *l)
     if (c < 0x80 || c >= NO_LETTER)
         return;
     utf8proc_ssize_t n = utf8proc_decompose_char(
-        c, l->like, ROOM, UTF8PROC_DECOMPOSE | UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK, &bound);
+        c, l->like, ROOM,
+        UTF8PROC_DECOMPOSE | UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK | UTF8PROC_IGNORE, &bound);
     l->n = n < 0 || n > ROOM ? 1 : (size_t)n;
 }
 
@@ -50,7 +51,7 @@ static int32_t next_letter(letters *l)
     return l->like[l->used++];
 }
 
-/* Accents behind a letter belong to it. */
+/* Accents behind a letter belong to it, and so does what nobody sees. */
 static const char *behind_accents(const char *at)
 {
     letters l = {.at = at};
@@ -81,14 +82,52 @@ static const char *before(const char *text, const char *at)
     return at;
 }
 
+/* How many bytes of blanks and signs between words stand here. */
+static size_t gap_at(const char *at)
+{
+    const char *end = at;
+    int32_t c;
+    while (*end != '\0' && !in_word(end))
+        end += next_at(end, &c);
+    return (size_t)(end - at);
+}
+
+static bool between_letters(letters *l)
+{
+    if (l->used < l->n)
+        return false;
+    l->at = behind_accents(l->at);
+    return true;
+}
+
+typedef enum gap { NO_GAP, GAP_ALIKE, GAP_OF_NAME } gap;
+
+/* Goes behind the blanks and signs between two words of the name, and those that the text has in
+ * their place, which may be others: GAP_OF_NAME = it has none there. */
+static gap pass_gap(const char *name, letters *want, letters *is)
+{
+    if (want->at == name || !between_letters(want))
+        return NO_GAP;
+    size_t len = gap_at(want->at), run = between_letters(is) ? gap_at(is->at) : 0;
+    if (len == 0 || want->at[len] == '\0')
+        return NO_GAP;
+    want->at += len;
+    is->at += run;
+    return run > 0 ? GAP_ALIKE : GAP_OF_NAME;
+}
+
 size_t mf_spelled_at(const char *name, const char *text, const char *at)
 {
     letters want = {.at = name}, is = {.at = at};
     if (at > text && in_word(before(text, at)) && in_word(name))
         return 0;
-    for (int32_t c = next_letter(&want); c != 0; c = next_letter(&want))
-        if (next_letter(&is) != c)
+    for (int32_t c = ' '; c != 0;) {
+        gap between = pass_gap(name, &want, &is);
+        if (between == NO_GAP)
+            c = next_letter(&want);
+        if (between == GAP_OF_NAME || (between == NO_GAP && c != 0 && next_letter(&is) != c))
             return 0;
+    }
     if (is.at == at || is.used < is.n) /* nothing, or half of a letter that counts as two */
         return 0;
     const char *end = behind_accents(is.at);

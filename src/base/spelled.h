@@ -1,5 +1,5 @@
-/* spelled.h - a name in a text, however its letters are written there: capitals and accents aside,
- * as those who search a book find words. */
+/* spelled.h - a name in a text, however it is written there: capitals and accents aside, as those
+ * who search a book find words, and whatever stands between its words. */
 #ifndef MF_BASE_SPELLED_H
 #define MF_BASE_SPELLED_H
 

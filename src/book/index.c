@@ -18,7 +18,7 @@ const char mf_index_sql[] =
     "CREATE TABLE place ( -- where each job is, to list them and to find others at the same place\n"
     "  job TEXT NOT NULL\n"
     "  , nth INTEGER NOT NULL -- 1, or more where two devices opened the same job\n"
-    "  , key TEXT NOT NULL -- number of the address and the first letter behind it, lower case\n"
+    "  , key TEXT NOT NULL -- number of the address and the first letter behind it, no accent\n"
     "  , address TEXT NOT NULL\n"
     "  , unit TEXT NOT NULL\n"
     "  , start TEXT NOT NULL -- planned; '' = not given\n"

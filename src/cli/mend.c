@@ -75,6 +75,11 @@ static const char *of_step(const mf_step *step)
 
 /* ---- what a finding names ----------------------------------------------------------------- */
 
+#define AREA_OF_EVIDENCE(list)                                                                     \
+    for (size_t i = 0; i < job->n_##list; i++)                                                     \
+        if (strcmp(job->list[i].src.entry, finding->evidence) == 0)                                \
+    return job->list[i].area
+
 /* The work area a subject is, or lies in; "" = none. */
 static const char *area_of(const mf_job *job, const mf_finding *finding)
 {
@@ -83,9 +88,10 @@ static const char *area_of(const mf_job *job, const mf_finding *finding)
     const mf_surface *surface = mf_job_surface(job, finding->subject);
     if (surface != NULL)
         return surface->area;
-    for (size_t i = 0; i < job->n_dust_sample; i++)
-        if (strcmp(job->dust_sample[i].src.entry, finding->evidence) == 0)
-            return job->dust_sample[i].area;
+    AREA_OF_EVIDENCE(dust_sample);
+    AREA_OF_EVIDENCE(tick);
+    AREA_OF_EVIDENCE(practice);
+    AREA_OF_EVIDENCE(verification);
     for (size_t i = 0; i < job->n_area; i++) /* the subject is a room of it */
         if (strcmp(job->area[i].src.entry, finding->evidence) == 0)
             return job->area[i].id;
@@ -107,7 +113,9 @@ void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *f
     const mf_slot slots[] = {
         {"JOB", job->id},
         {"AREA", area_of(job, finding)},
-        {"STEP", id},
+        {"STEP", step != NULL                           ? id
+                 : mf_step_named(finding->told) != NULL ? finding->told
+                                                        : ""},
         {"ENTRY", finding->evidence},
         {"OTHER", finding->other},
         {"PARTY", mf_job_party(job, subject) == NULL ? "" : subject},

@@ -1,6 +1,7 @@
 /* Addresses and units as people write them: "12 Sample Ln" is 12 Sample Lane. */
 #include "core/address.h"
 
+#include "core/spelling.h"
 #include "core/text.h"
 
 static const struct {
@@ -11,38 +12,86 @@ static const struct {
 
 /* ---- letter by letter -------------------------------------------------------------------- */
 
-/* Reads the letters that count. */
+/* Reads the letters that count, of which capitals and accents are no part (spelling.h). */
 typedef struct letters {
     const char *at;    /* the next byte of the text */
     const char *stead; /* what is left of the word that counts instead of the one read */
+    const char *more;  /* what is left of a letter that counts as two */
     size_t left;       /* of the word itself, in bytes */
 } letters;
 
 static letters letters_of(const char *text)
 {
-    return (letters){.at = mf_or_empty(text), .stead = ""};
+    return (letters){.at = mf_or_empty(text), .stead = "", .more = ""};
 }
 
 static bool between_words(const letters *l)
 {
-    return l->left == 0 && l->stead[0] == '\0';
+    return l->left == 0 && l->stead[0] == '\0' && l->more[0] == '\0';
+}
+
+static bool in_word(const char *at)
+{
+    mf_letter_kind is = mf_letter_at(at).is;
+    return is == MF_LETTER || is == MF_LETTER_MARK;
+}
+
+/* Of the straight and of the curly one. */
+static size_t apostrophe(const char *at)
+{
+    return at[0] == '\'' ? 1 : strncmp(at, "\u2019", 3) == 0 ? 3 : 0;
 }
 
 /* O'Hara is one word. */
 static size_t word_length(const char *at)
 {
-    size_t n = 0;
-    while (mf_in_word(at[n]) || (at[n] == '\'' && mf_in_word(at[n + 1])))
-        n++;
-    return n;
+    for (size_t n = 0;;) {
+        size_t sign = apostrophe(at + n);
+        if (!in_word(at + n + sign))
+            return n;
+        n += sign + mf_letter_at(at + n + sign).len;
+    }
+}
+
+static const char *behind_gap(const char *at)
+{
+    for (mf_letter it; (it = mf_letter_at(at)).is == MF_LETTER_GAP;)
+        at += it.len;
+    return at;
+}
+
+/* The next letter within a word of left bytes, 0 at its end. */
+static uint32_t letter_of_word(letters *l)
+{
+    if (l->more[0] != '\0')
+        return (unsigned char)*l->more++;
+    while (l->left > 0) {
+        mf_letter it = mf_letter_at(l->at);
+        l->at += it.len;
+        l->left -= it.len;
+        l->more = it.is == MF_LETTER ? it.more : "";
+        if (it.is == MF_LETTER)
+            return it.c;
+    }
+    return 0;
+}
+
+/* Leaves what is behind the last letter of the word. */
+static void skip_marks(letters *l)
+{
+    for (mf_letter it; l->left > 0 && (it = mf_letter_at(l->at)).is != MF_LETTER;) {
+        l->at += it.len;
+        l->left -= it.len;
+    }
 }
 
 static bool is_word(const char *at, size_t len, const char *word)
 {
-    size_t i = 0;
-    while (i < len && word[i] != '\0' && mf_lower(at[i]) == word[i])
-        i++;
-    return i == len && word[i] == '\0';
+    letters l = {.at = at, .stead = "", .more = "", .left = len};
+    uint32_t c;
+    while ((c = letter_of_word(&l)) != 0 && c == (unsigned char)*word)
+        word++;
+    return c == 0 && *word == '\0';
 }
 
 static void begin_word(letters *l)
@@ -57,26 +106,23 @@ static void begin_word(letters *l)
         l->left = 0;
         return;
     }
+    skip_marks(l);
 }
 
-/* The next letter that counts, small; '\0' at the end. */
-static char next_letter(letters *l)
+/* The next letter that counts; 0 at the end. */
+static uint32_t next_letter(letters *l)
 {
     while (between_words(l)) {
-        while (l->at[0] != '\0' && !mf_in_word(l->at[0]))
-            l->at++;
+        l->at = behind_gap(l->at);
         if (l->at[0] == '\0')
-            return '\0';
+            return 0;
         begin_word(l);
     }
-    if (l->left == 0)
-        return *l->stead++;
-    if (l->at[0] == '\'') {
-        l->at++;
-        l->left--;
-    }
-    l->left--;
-    return mf_lower(*l->at++);
+    if (l->stead[0] != '\0')
+        return (unsigned char)*l->stead++;
+    uint32_t c = letter_of_word(l);
+    skip_marks(l);
+    return c;
 }
 
 /* ---- word by word -------------------------------------------------------------------------- */
@@ -84,10 +130,10 @@ static char next_letter(letters *l)
 const char *mf_after(const char *text, const char *start)
 {
     letters all = letters_of(text), first = letters_of(start);
-    char c = next_letter(&first);
-    if (c == '\0')
+    uint32_t c = next_letter(&first);
+    if (c == 0)
         return NULL;
-    for (; c != '\0'; c = next_letter(&first)) {
+    for (; c != 0; c = next_letter(&first)) {
         if (next_letter(&all) != c)
             return NULL;
     }
@@ -97,7 +143,7 @@ const char *mf_after(const char *text, const char *start)
 bool mf_has_words(const char *text)
 {
     letters all = letters_of(text);
-    return next_letter(&all) != '\0';
+    return next_letter(&all) != 0;
 }
 
 bool mf_has_part(const char *text, const char *part)
@@ -106,9 +152,7 @@ bool mf_has_part(const char *text, const char *part)
     while (*at != '\0') {
         if (mf_after(at, part) != NULL)
             return true;
-        at += word_length(at);
-        while (*at != '\0' && !mf_in_word(*at))
-            at++;
+        at = behind_gap(at + word_length(at));
     }
     return false;
 }
@@ -137,7 +181,7 @@ static bool is_street(const char *at)
         size_t len = word_length(at);
         if (len > 0 && !says_nothing(at, len) && n++ == 0 && !mf_digit(*at))
             return false;
-        at += len > 0 ? len : 1;
+        at += len > 0 ? len : mf_letter_at(at).len;
     }
     return n > 1;
 }
@@ -152,8 +196,7 @@ static const char *street_of(const char *address)
         at += *at == ',';
     }
     at = *at == '\0' ? start : at;
-    while (at[0] != '\0' && !mf_in_word(at[0]))
-        at++;
+    at = behind_gap(at);
     while (at[0] == '0' && mf_digit(at[1]))
         at++;
     return at;
@@ -183,10 +226,10 @@ void mf_address_key(const char *address, char out[MF_ADDRESS_KEY])
     letters all = letters_of(street_of(address));
     size_t n = 0;
     bool number = true;
-    for (char c = next_letter(&all); c != '\0' && number && n + 1 < MF_ADDRESS_KEY;
+    for (uint32_t c = next_letter(&all); c != 0 && number && n + 1 < MF_ADDRESS_KEY;
          c = next_letter(&all)) {
-        number = mf_digit(c);
-        out[n++] = (char)((unsigned char)c < 0x80U ? c : '~'); /* no half letter */
+        number = c < 0x80U && mf_digit((char)c);
+        out[n++] = (char)(c < 0x80U ? c : '~'); /* no half letter */
     }
     out[n] = '\0';
 }

@@ -292,22 +292,29 @@ static void tell_where(const mf_asked *asked, const mf_area *area, mf_finding *o
     }
 }
 
-/* Sampling until a result is good is no cleaning here either: as dust-recleaned, which is asked
- * only where EPA's rule covers the work. */
-static bool not_recleaned(const mf_asked *asked, const mf_subject *sample, mf_finding *out)
+/* ---- cleaned again before it was sampled again ------------------------------------------- */
+
+const char *mf_if_assisted_failed(const mf_asked *asked, const mf_subject *subject)
 {
-    mf_finding again = *out;
-    if (mf_if_failed_before(asked, sample) != NULL)
-        return false;
-    mf_show_recleaned(asked, sample, &again);
-    if (again.verdict == MF_MET)
-        return false;
-    *out = again;
-    out->verdict = MF_LACKING;
-    out->subject = mf_or_empty(sample->sample->place);
-    out->evidence = mf_or_empty(sample->sample->src.entry);
-    return true;
+    const mf_area *area = mf_job_area(asked->job, subject->sample->area);
+    const char *why = mf_if_assisted_over(asked, subject);
+    if (why != NULL)
+        return why;
+    if (area == NULL || area->side != MF_SIDE_INTERIOR)
+        return "assisted-outside";
+    return mf_if_failed_before(asked, subject);
 }
+
+/* Sampling until a result is good is no cleaning here either, whoever required the sample: a row of
+ * its own, as the words of 24 CFR 35.1340(e) were not seen. */
+void mf_show_assisted_recleaned(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_show_recleaned(asked, subject, out);
+    if (out->verdict != MF_MET)
+        out->verdict = MF_LACKING;
+}
+
+/* ---- what the samples show ------------------------------------------------------------------ */
 
 /* Every sample of the area that counts passes, and floor, sill and trough were sampled, and a
  * floor outside it: 24 CFR 35.1340(g)(1)-(2). What was sampled before the last work shows nothing
@@ -323,11 +330,8 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
         const mf_subject sample = {.sample = it, .id = "", .evidence = ""};
         if (!mf_same(it->area, subject->area->id))
             continue;
-        if (mf_if_in_force(asked, &sample) != NULL) {
-            if (not_recleaned(asked, &sample, out))
-                return;
+        if (mf_if_in_force(asked, &sample) != NULL)
             continue;
-        }
         if (mf_sampled_elsewhere(job, it) != NULL) {
             say_where(asked, it, out);
             return;

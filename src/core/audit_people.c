@@ -225,13 +225,6 @@ void mf_show_firm(const mf_asked *asked, const mf_subject *subject, mf_finding *
     warn_of_end(asked, "firm", MF_DISC_FIRM, out);
 }
 
-const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
-{
-    if (subject->assignment->on > asked->today)
-        return "assigned-later";
-    return subject->assignment->duty == MF_DUTY_RENOVATOR ? NULL : "not-a-renovator";
-}
-
 /* The last day on which somebody led, did or verified something in the job. */
 static mf_day last_act(const mf_job *job, const char *person)
 {
@@ -246,6 +239,29 @@ static mf_day last_act(const mf_job *job, const char *person)
         if (mf_same(job->practice[i].person, person))
             last = mf_later(last, job->practice[i].on);
     return last;
+}
+
+/* Whether somebody was assigned to what was over: "assigned to each renovation" (745.89(d)(2)) is
+ * no matter of the days after it. Who had a part in it all the same is asked. */
+static bool assigned_when_over(const mf_asked *asked, const mf_assignment *it)
+{
+    const mf_job *job = asked->job;
+    mf_day end = mf_later(asked->completed, asked->shown);
+    bool part = last_act(job, it->person) != MF_DAY_NONE;
+    for (size_t i = 0; i < job->n_training && !part; i++)
+        part = mf_same(job->training[i].trainer, it->person);
+    for (size_t i = 0; i < job->n_certification && !part; i++)
+        part = mf_same(job->certification[i].person, it->person);
+    return asked->completed != MF_DAY_NONE && it->on > end && !part;
+}
+
+const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)
+{
+    if (subject->assignment->on > asked->today)
+        return "assigned-later";
+    if (subject->assignment->duty != MF_DUTY_RENOVATOR)
+        return "not-a-renovator";
+    return assigned_when_over(asked, subject->assignment) ? "assigned-when-over" : NULL;
 }
 
 /* Whether another renovator, certified throughout, was assigned by the day after one's certificate

@@ -223,9 +223,9 @@ mf_if_fn mf_if_always, mf_if_completed;                  /* audit_say.c */
 mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place;                                    /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
-mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside, mf_if_assisted_today,
-    mf_if_blood_lead;   /* audit_assisted.c */
-mf_if_fn mf_if_trigger; /* audit_osha.c */
+mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside, mf_if_assisted_failed,
+    mf_if_assisted_today, mf_if_blood_lead; /* audit_assisted.c */
+mf_if_fn mf_if_trigger;                     /* audit_osha.c */
 mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative,
     mf_if_substrate_differs;                         /* audit_evidence.c */
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker; /* audit_people.c */
@@ -242,12 +242,13 @@ const char *mf_if_work_today(const mf_asked *asked);
 mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                   /* audit_unit.c */
 mf_if_fn mf_if_day_worked, mf_if_area_worked;                     /* audit_workday.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked; /* audit_training.c */
-mf_if_fn mf_if_cleaned;                                           /* audit_order.c */
-mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;                  /* audit_standing.c */
-mf_if_fn mf_if_failed_before, mf_if_in_force;                     /* audit_resampled.c */
-mf_if_fn mf_if_straddles;                                         /* audit_dust.c */
-mf_if_fn mf_if_cleared_inside, mf_if_inside_sampled;              /* audit_sampled.c */
-mf_if_fn mf_if_dust_report_due;                                   /* audit_handover.c */
+mf_if_fn mf_if_disturbed;
+mf_if_fn mf_if_cleaned;                              /* audit_order.c */
+mf_if_fn mf_if_demo_asked, mf_if_may_have_ended;     /* audit_standing.c */
+mf_if_fn mf_if_failed_before, mf_if_in_force;        /* audit_resampled.c */
+mf_if_fn mf_if_straddles;                            /* audit_dust.c */
+mf_if_fn mf_if_cleared_inside, mf_if_inside_sampled; /* audit_sampled.c */
+mf_if_fn mf_if_dust_report_due;                      /* audit_handover.c */
 mf_if_fn mf_if_opening_affected, mf_if_no_opening, mf_if_method_matters,
     mf_if_all_areas;                                             /* audit_area.c */
 mf_if_fn mf_if_step;                                             /* audit_step.c */
@@ -264,7 +265,8 @@ mf_show_fn mf_show_emergency, mf_show_emergency_notes, mf_show_emergency_limits;
 mf_show_fn mf_show_owner_record;
 mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_prepared,
     mf_show_assisted_site, mf_show_assisted_out, mf_show_assisted_stay, mf_show_assisted_today,
-    mf_show_assisted_clearance, mf_show_assisted_examiner, mf_show_blood_lead;
+    mf_show_assisted_clearance, mf_show_assisted_recleaned, mf_show_assisted_examiner,
+    mf_show_blood_lead;
 mf_show_fn mf_show_assisted_emergency, mf_show_assisted_approved, mf_show_assisted_visual;
 mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,
@@ -284,7 +286,8 @@ mf_show_fn mf_show_determination_assessor, mf_show_kit_place, mf_show_kit_lot, m
 mf_show_fn mf_show_paper_names, mf_show_contents, mf_show_told_many, mf_show_change_told;
 mf_show_fn mf_show_told_days, mf_show_told_today, mf_show_sign_days;
 mf_show_fn mf_show_area_unit, mf_show_occupant_unit, mf_show_vacancy;
-mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by, mf_show_cleaned_by;
+mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
+    mf_show_disturbed_by, mf_show_cleaned_by;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;

@@ -1,8 +1,9 @@
-/* What a worker was taught against what the worker did: each task has its topic; and that
- * nobody else did it. 40 CFR 745.89(d)(1), 745.90(b)(2), 745.86(b)(6)(i). */
+/* What a worker was taught against what the worker did: each task has its topic; and that nobody
+ * did it who may not. 40 CFR 745.89(d)(1), 745.90(b)(2), 745.86(b)(6)(i). */
 #include "core/audit_rows.h"
 
 #include "core/text.h"
+#include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
 #include <mistfold/person.h>
@@ -97,7 +98,7 @@ size_t mf_topic_unknown(const char *topics, const char **at)
 }
 
 /* By a certified renovator, and not after the task. */
-static bool taught(const mf_job *job, const char *worker, topic what, mf_day by)
+static bool was_taught(const mf_job *job, const char *worker, topic what, mf_day by)
 {
     for (size_t i = 0; i < job->n_training; i++) {
         const mf_training *it = &job->training[i];
@@ -118,10 +119,17 @@ static topic topic_of(const mf_tick *tick)
     return strncmp(step->id, "signs", 5) == 0 ? TOPIC_SIGNS : TOPIC_CONTAINMENT;
 }
 
+/* Whether somebody may do a task on a day: certified renovators may do each. */
+static bool may_do(const mf_job *job, const char *who, topic what, mf_day on)
+{
+    return mf_certified(job, who, MF_DISC_RENOVATOR, on, NULL) != NULL ||
+           was_taught(job, who, what, on);
+}
+
 static bool untaught(const mf_job *job, const char *worker, topic what, mf_day on,
                      const mf_src *src, mf_finding *out)
 {
-    if (taught(job, worker, what, on))
+    if (may_do(job, worker, what, on))
         return false;
     mf_say(out, MF_LACKING, untaught_names[what]);
     mf_say_days(out, on, MF_DAY_NONE);
@@ -143,12 +151,25 @@ static bool ticked_untaught(const mf_job *job, const char *who, bool cleaning, m
     return false;
 }
 
+/* What a cloth found dirty is cleaned again between the cloths: no step of a list. */
+static bool recleaned_untaught(const mf_job *job, const char *who, mf_finding *out)
+{
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event == MF_VER_RECLEANED && mf_same(it->person, who) &&
+            untaught(job, who, TOPIC_CLEANING, it->on, &it->src, out))
+            return true;
+    }
+    return false;
+}
+
 /* Cleaning is told first: an emergency does not excuse it (mf_excuse). */
 void mf_show_training_tasks(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     const char *who = subject->id;
-    if (ticked_untaught(job, who, true, out) || ticked_untaught(job, who, false, out))
+    if (ticked_untaught(job, who, true, out) || recleaned_untaught(job, who, out) ||
+        ticked_untaught(job, who, false, out))
         return;
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
@@ -159,13 +180,14 @@ void mf_show_training_tasks(const mf_asked *asked, const mf_subject *subject, mf
     mf_say(out, MF_MET, "tasks-taught");
 }
 
-/* Who was not trained at all, or with no topic said, is told by rows of their own. */
+/* Who was not trained at all, or with no topic said, is told by rows of their own. Who was
+ * certified at first is asked of each day all the same: a certificate ends. */
 const char *mf_if_trained(const mf_asked *asked, const mf_subject *subject)
 {
     const char *not_because = mf_if_worker(asked, subject);
     mf_finding trained = {.verdict = MF_NOT_DUE};
     if (not_because != NULL)
-        return not_because;
+        return mf_same(not_because, "worker-certified") ? NULL : not_because;
     mf_show_trained(asked, subject, &trained);
     if (trained.verdict != MF_MET)
         return "training-asked";
@@ -177,78 +199,175 @@ const char *mf_if_trained(const mf_asked *asked, const mf_subject *subject)
     return NULL;
 }
 
-/* ---- whose ticks stand ------------------------------------------------------------------ */
+/* ---- whose work stands ------------------------------------------------------------------ */
 
-static bool may_do(const mf_job *job, const mf_tick *tick)
+/* What somebody did, when, and of which step. */
+typedef struct deed {
+    const char *person, *step;
+    topic what;
+    mf_day on;
+    const mf_src *src;
+} deed;
+
+/* Why somebody may not do it: never trained, trained in something else, or nobody wrote down in
+ * what. */
+static const char *why_not(const mf_job *job, const deed *it, const char *untrained)
 {
-    if (mf_certified(job, tick->person, MF_DISC_RENOVATOR, tick->on, NULL) != NULL)
-        return true;
+    const char *why = mf_given(it->person) ? untrained : "done-unnamed";
     for (size_t i = 0; i < job->n_training; i++) {
-        const mf_training *it = &job->training[i];
-        if (mf_same(it->worker, tick->person) && it->on <= tick->on &&
-            mf_certified(job, it->trainer, MF_DISC_RENOVATOR, it->on, NULL) != NULL)
+        const mf_training *given = &job->training[i];
+        if (!mf_same(given->worker, it->person) || given->on > it->on ||
+            mf_certified(job, given->trainer, MF_DISC_RENOVATOR, given->on, NULL) == NULL)
+            continue;
+        if (!mf_given(given->topics))
+            return "taught-unsaid";
+        why = untaught_names[it->what];
+    }
+    return why;
+}
+
+/* Whether it was done by somebody who may not; what is wrong then. */
+static bool by_stranger(const mf_job *job, const deed *it, const char *untrained, mf_finding *out)
+{
+    if (may_do(job, it->person, it->what, it->on))
+        return false;
+    mf_say(out, MF_LACKING, why_not(job, it, untrained));
+    mf_say_days(out, it->on, MF_DAY_NONE);
+    if (mf_given(it->person))
+        out->subject = it->person;
+    out->told = mf_or_empty(it->step);
+    out->evidence = mf_or_empty(it->src->entry);
+    return true;
+}
+
+/* The first standing tick of a phase by somebody who may not do it. What was done again, and
+ * ticked again, by others no longer counts. */
+static bool ticked_by_stranger(const mf_job *job, const mf_area *area, mf_phase phase,
+                               const char *untrained, mf_finding *out)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    for (size_t i = 0; i < count; i++) {
+        const mf_tick *it = mf_standing_tick(job, area, &steps[i], phase);
+        if (it == NULL)
+            continue;
+        const deed of = {it->person, it->step, topic_of(it), it->on, &it->src};
+        if (by_stranger(job, &of, untrained, out))
             return true;
     }
     return false;
 }
 
-/* The first standing tick of a phase, and the first by somebody who may not do it. What
- * was done again, and ticked again, by others no longer counts. */
-static const mf_tick *find_stranger(const mf_job *job, const mf_area *area, mf_phase phase,
-                                    bool *any)
+static bool any_ticked(const mf_job *job, const mf_area *area, mf_phase phase)
 {
     size_t count;
     const mf_step *steps = mf_steps(&count);
-    *any = false;
-    for (size_t i = 0; i < count; i++) {
-        const mf_tick *tick = mf_standing_tick(job, area, &steps[i], phase);
-        if (tick == NULL)
-            continue;
-        *any = true;
-        if (!may_do(job, tick))
-            return tick;
-    }
-    return NULL;
-}
-
-static const char *if_ticked(const mf_asked *asked, const mf_subject *subject, mf_phase phase)
-{
-    bool any;
-    find_stranger(asked->job, subject->area, phase, &any);
-    return any ? NULL : "area-not-ticked";
-}
-
-static void show_crew(const mf_asked *asked, const mf_subject *subject, mf_phase phase,
-                      mf_finding *out)
-{
-    bool any;
-    const mf_tick *tick = find_stranger(asked->job, subject->area, phase, &any);
-    bool clean = phase == MF_PHASE_CLEAN;
-    mf_say(out, MF_MET, clean ? "cleaned-by-crew" : "contained-by-crew");
-    if (tick == NULL)
-        return;
-    mf_say(out, MF_LACKING, clean ? "cleaned-untrained" : "contained-untrained");
-    mf_say_days(out, tick->on, MF_DAY_NONE);
-    out->subject = mf_or_empty(tick->person);
-    out->evidence = mf_or_empty(tick->src.entry);
+    for (size_t i = 0; i < count; i++)
+        if (mf_standing_tick(job, area, &steps[i], phase) != NULL)
+            return true;
+    return false;
 }
 
 const char *mf_if_contain_ticked(const mf_asked *asked, const mf_subject *subject)
 {
-    return if_ticked(asked, subject, MF_PHASE_CONTAIN);
-}
-
-const char *mf_if_clean_ticked(const mf_asked *asked, const mf_subject *subject)
-{
-    return if_ticked(asked, subject, MF_PHASE_CLEAN);
+    return any_ticked(asked->job, subject->area, MF_PHASE_CONTAIN) ? NULL : "area-not-ticked";
 }
 
 void mf_show_contained_by(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    show_crew(asked, subject, MF_PHASE_CONTAIN, out);
+    if (!ticked_by_stranger(asked->job, subject->area, MF_PHASE_CONTAIN, "contained-untrained",
+                            out))
+        mf_say(out, MF_MET, "contained-by-crew");
+}
+
+/* ---- who disturbs paint ------------------------------------------------------------------ */
+
+const char *mf_if_disturbed(const mf_asked *asked, const mf_subject *subject)
+{
+    for (size_t i = 0; i < asked->job->n_practice; i++)
+        if (mf_same(asked->job->practice[i].area, subject->id))
+            return NULL;
+    return "disturbed-nobody";
+}
+
+/* Whoever is only planned to do it may be taught until then. */
+void mf_show_disturbed_by(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        mf_day on = it->planned == MF_YES ? mf_later(it->on, asked->today) : it->on;
+        const deed of = {it->person, "", TOPIC_PRACTICES, on, &it->src};
+        if (!mf_same(it->area, subject->id) || !by_stranger(job, &of, "disturbed-untrained", out))
+            continue;
+        if (it->planned == MF_YES && mf_given(it->person))
+            out->why = "planned-untaught";
+        return;
+    }
+    mf_say(out, MF_MET, "disturbed-by-crew");
+}
+
+/* ---- who cleaned, and cleaned again -------------------------------------------------------- */
+
+/* The step by which a surface is cleaned once more. */
+static const char *step_for(const mf_job *job, const char *surface)
+{
+    const mf_surface *it = mf_job_surface(job, surface);
+    return it != NULL && it->kind == MF_SURFACE_FLOOR ? "mop" : "surfaces";
+}
+
+static bool later(const mf_verification *own, mf_day on, int32_t at)
+{
+    return mf_surely_before(own->on, own->at_minute, on, at);
+}
+
+/* Whether the same place was cleaned once more after it, by somebody who may: between the cloths,
+ * or as a step of the list. */
+static bool done_again(const mf_job *job, const mf_verification *own)
+{
+    const char *step = step_for(job, own->surface);
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (it->event == MF_VER_RECLEANED && mf_same(it->area, own->area) &&
+            mf_same(it->surface, own->surface) && it->section == own->section &&
+            later(own, it->on, it->at_minute) && may_do(job, it->person, TOPIC_CLEANING, it->on))
+            return true;
+    }
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_same(it->area, own->area) && mf_same(it->step, step) &&
+            later(own, it->on, it->at_minute) && may_do(job, it->person, TOPIC_CLEANING, it->on))
+            return true;
+    }
+    return false;
+}
+
+/* To clean again what a cloth found dirty is cleaning as well: 745.85(b)(1)(ii) has it done, and
+ * 745.89(d)(1) by whom. */
+static bool recleaned_by_stranger(const mf_job *job, const char *area, mf_finding *out)
+{
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        const deed of = {it->person, step_for(job, it->surface), TOPIC_CLEANING, it->on, &it->src};
+        if (it->event == MF_VER_RECLEANED && mf_same(it->area, area) && !done_again(job, it) &&
+            by_stranger(job, &of, "cleaned-untrained", out))
+            return true;
+    }
+    return false;
+}
+
+const char *mf_if_clean_ticked(const mf_asked *asked, const mf_subject *subject)
+{
+    bool any = any_ticked(asked->job, subject->area, MF_PHASE_CLEAN);
+    for (size_t i = 0; i < asked->job->n_verification && !any; i++)
+        any = asked->job->verification[i].event == MF_VER_RECLEANED &&
+              mf_same(asked->job->verification[i].area, subject->id);
+    return any ? NULL : "area-not-ticked";
 }
 
 void mf_show_cleaned_by(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    show_crew(asked, subject, MF_PHASE_CLEAN, out);
+    if (!ticked_by_stranger(asked->job, subject->area, MF_PHASE_CLEAN, "cleaned-untrained", out) &&
+        !recleaned_by_stranger(asked->job, subject->id, out))
+        mf_say(out, MF_MET, "cleaned-by-crew");
 }

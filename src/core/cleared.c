@@ -16,7 +16,7 @@ static bool is_of_check(const char *id)
         "verification-order,verifier-certified,verification-record,"
         "looked-after-cleaning,dust-required,dust-wait,dust-level,dust-sampler,"
         "dust-laboratory,dust-places,dust-in-area,dust-recleaned,assisted-clearance,"
-        "assisted-visual,assisted-examiner,assisted-approved",
+        "assisted-recleaned,assisted-visual,assisted-examiner,assisted-approved",
         id);
 }
 

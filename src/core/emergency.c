@@ -39,13 +39,22 @@ static bool began_before(const mf_job *job, mf_day event)
     return event != MF_DAY_NONE && began != MF_DAY_NONE && began < event;
 }
 
+/* Where two devices logged the job, and one of them says that it is none. */
+static bool denied(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_house; i++)
+        if (job->house[i].emergency == MF_NOT)
+            return true;
+    return false;
+}
+
 mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emergency)
 {
     const mf_limit *level = mf_limit_for(job, MF_LIMIT_BLOOD_LEAD, emergency->on);
     bool low = emergency->cause == MF_CAUSE_BLOOD_LEAD && level != NULL &&
                emergency->blood_lead_100 != MF_NUM_NONE &&
                !mf_limit_holds(level, emergency->blood_lead_100);
-    if (job->n_house > 0 && job->house[0].emergency == MF_NOT)
+    if (denied(job))
         return MF_EMERGENCY_DENIED;
     if (low)
         return MF_EMERGENCY_NOT_ELEVATED;

@@ -71,11 +71,12 @@ static bool near_in_time(const mf_job *job, const mf_earlier *other)
     return mf_limit_holds(mf_limit_for(job, MF_LIMIT_MINOR_DAYS, first), apart < 0 ? 0 : apart);
 }
 
-/* Emergencies stand alone: the book leaves them out of earlier, and an emergency
- * adds up with nothing, once somebody has written down what happened. */
+/* "Other than emergency renovations" (745.83): the book leaves them out of earlier, and an
+ * emergency adds up with nothing, once somebody has written down what happened and nothing that was
+ * said speaks against it: as for the information, which each emergency does without. */
 static void add_earlier(const mf_job *job, spot *at)
 {
-    if (job->n_emergency > 0)
+    if (mf_emergency_waives(job, MF_WAIVE_PAMPHLET) != NULL)
         return;
     for (size_t i = 0; i < job->n_earlier; i++) {
         const mf_earlier *it = &job->earlier[i];

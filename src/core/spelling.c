@@ -60,54 +60,60 @@ static bool is_gap(uint32_t c, size_t len)
     return sign && !fraction && c != 0xB5 && latin_like(c) == NULL;
 }
 
+mf_letter mf_letter_at(const char *text)
+{
+    mf_letter it = {.more = ""};
+    uint32_t c = character_at(text, &it.len);
+    it.is = c == '\0'           ? MF_LETTER_END
+            : is_mark(c)        ? MF_LETTER_MARK
+            : is_gap(c, it.len) ? MF_LETTER_GAP
+                                : MF_LETTER;
+    const char *like = it.len == 1 ? NULL : latin_like(c);
+    if (like != NULL) {
+        it.c = (unsigned char)like[0];
+        it.more = like + 1;
+    } else {
+        it.c = it.len > 1 ? c : c < 0x80 ? (unsigned char)mf_lower((char)c) : UINT32_MAX - c;
+    }
+    return it;
+}
+
 static bool in_word(const char *text)
 {
-    size_t len;
-    uint32_t c = character_at(text, &len);
-    return c != '\0' && !is_gap(c, len);
+    mf_letter_kind is = mf_letter_at(text).is;
+    return is == MF_LETTER || is == MF_LETTER_MARK;
 }
 
 /* ---- letter by letter ---------------------------------------------------------------------- */
 
 /* Reads the letters that count. */
 typedef struct letters {
-    const char *at;    /* behind what was read */
-    const char *stead; /* what is left of what counts instead of the character read last */
-    bool any;          /* letters were read */
+    const char *at;   /* behind what was read */
+    const char *more; /* what is left of a character that counts as two; NULL = nothing */
+    bool any;         /* letters were read */
 } letters;
-
-/* Behind accents; *gap is set where words are apart there. */
-static const char *next_seen(const char *at, bool *gap)
-{
-    size_t len;
-    for (uint32_t c; (c = character_at(at, &len)) != '\0'; at += len) {
-        if (!is_mark(c) && !is_gap(c, len))
-            break;
-        *gap = *gap || !is_mark(c);
-    }
-    return at;
-}
 
 /* The next letter, small, ' ' between two words; 0 at the end. */
 static uint32_t next_letter(letters *l)
 {
     bool gap = false;
-    size_t len;
-    if (l->stead != NULL && *l->stead != '\0')
-        return (unsigned char)*l->stead++;
-    const char *seen = next_seen(l->at, &gap);
-    if (*seen == '\0')
+    if (l->more != NULL && *l->more != '\0')
+        return (unsigned char)*l->more++;
+    const char *at = l->at;
+    mf_letter it = mf_letter_at(at);
+    for (; it.is == MF_LETTER_MARK || it.is == MF_LETTER_GAP; it = mf_letter_at(at)) {
+        gap = gap || it.is == MF_LETTER_GAP;
+        at += it.len;
+    }
+    if (it.is == MF_LETTER_END)
         return 0;
-    l->at = seen;
+    l->at = at;
     if (gap && l->any)
         return ' ';
-    uint32_t c = character_at(seen, &len);
     l->any = true;
-    l->at += len;
-    l->stead = len == 1 ? NULL : latin_like(c);
-    if (l->stead != NULL)
-        return (unsigned char)*l->stead++;
-    return len > 1 ? c : c < 0x80 ? (unsigned char)mf_lower((char)c) : UINT32_MAX - c;
+    l->at += it.len;
+    l->more = it.more;
+    return it.c;
 }
 
 bool mf_same_room(const char *a, const char *b)
@@ -123,9 +129,8 @@ bool mf_same_room(const char *a, const char *b)
 
 static const char *behind_marks(const char *at)
 {
-    size_t len;
-    while (is_mark(character_at(at, &len)))
-        at += len;
+    for (mf_letter it; (it = mf_letter_at(at)).is == MF_LETTER_MARK;)
+        at += it.len;
     return at;
 }
 
@@ -135,7 +140,7 @@ size_t mf_goes_on(const char *words, const char *name)
     for (uint32_t c; (c = next_letter(&want)) != 0;)
         if (next_letter(&is) != c)
             return 0;
-    bool half = is.stead != NULL && *is.stead != '\0'; /* of a letter that counts as two */
+    bool half = is.more != NULL && *is.more != '\0'; /* of a letter that counts as two */
     const char *end = behind_marks(is.at);
     return !is.any || half || in_word(end) ? 0 : (size_t)(end - words);
 }

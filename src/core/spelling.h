@@ -1,10 +1,27 @@
-/* spelling.h - names of rooms in the words of people, however these spell them: "BAÑO", "Bano" and
- * "baño" are one name, and so are "bath 2" and "bath-2". */
+/* spelling.h - names of rooms and streets in the words of people, however these spell them: "BAÑO",
+ * "Bano" and "baño" are one name, and so are "bath 2" and "bath-2". */
 #ifndef MF_CORE_SPELLING_H
 #define MF_CORE_SPELLING_H
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
+
+/* One character of a text: an accent written behind its letter and what nobody sees are marks,
+ * blanks and signs are gaps between words. */
+typedef enum mf_letter_kind {
+    MF_LETTER_END,
+    MF_LETTER,
+    MF_LETTER_MARK,
+    MF_LETTER_GAP
+} mf_letter_kind;
+typedef struct mf_letter {
+    size_t len; /* in bytes */
+    mf_letter_kind is;
+    uint32_t c;       /* as it counts: small, and of Latin letters without the accent */
+    const char *more; /* what follows c where one letter counts as two ("ss"), else "" */
+} mf_letter;
+mf_letter mf_letter_at(const char *text);
 
 /* How many bytes of the words the name takes where they go on with it and it ends there; 0 = they
  * do not, or it has no letters. */

@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include <mistfold/address.h>
+#include <mistfold/emergency.h>
 #include <mistfold/house.h>
 #include <stdlib.h>
 #include <string.h>
@@ -57,13 +58,15 @@ static mf_status add_house(mf_earliers *out, const mf_job *job, const mf_house *
     return status;
 }
 
-/* A word that is not known here is for that job's own answers to tell. */
+/* A word that is not known here is for that job's own answers to tell. An emergency is none where
+ * the job itself denies it, or the work began before it. */
 mf_status mf_earlier_add(mf_earliers *out, mf_job_fold *fold, mf_err *err)
 {
     mf_status status = mf_job_fold_finish_known(fold, err);
     if (fold->job.integrity == MF_INTEGRITY_BROKEN)
         out->to->job.integrity = MF_INTEGRITY_BROKEN;
-    for (size_t i = 0; status == MF_OK && fold->job.n_emergency == 0 && i < fold->job.n_house; i++)
+    bool alone = status == MF_OK && mf_emergency_waives(&fold->job, MF_WAIVE_PAMPHLET) != NULL;
+    for (size_t i = 0; status == MF_OK && !alone && i < fold->job.n_house; i++)
         status = add_house(out, &fold->job, &fold->job.house[i], err);
     return status;
 }

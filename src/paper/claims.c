@@ -12,7 +12,7 @@ const mf_claim mf_claim_assigned = {
 const mf_claim mf_claim_trained = {
     "trained",
     "renovator-assigned,renovator-certified,person-assigned,worker-trained,training-topics,"
-    "training-tasks,contained-by-crew,cleaned-by-crew",
+    "training-tasks,contained-by-crew,disturbed-by-crew,cleaned-by-crew",
     MF_WAIVE_TRAINING, BOTH};
 const mf_claim mf_claim_signs = {"signs", "signs,signs-language,contained-first", MF_WAIVE_SIGNS,
                                  BOTH};

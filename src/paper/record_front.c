@@ -289,7 +289,7 @@ static int gravity(const mf_requirement *asked)
     static const char *const grave[] = {
         "method-allowed,assisted-method",
         "surface-verified,dust-level,visual-inspection,visual-outside,dust-recleaned,"
-        "assisted-clearance,cleaned-by-crew",
+        "assisted-clearance,assisted-recleaned,cleaned-by-crew",
         "floor-sheet,ground-sheet,isolate,line-containment,contained-first,contained-still,"
         "barriers-whole,barriers-each-day,waste-contained,assisted-occupants-out",
         "firm-certified,renovator-assigned,renovator-certified,worker-trained,book-unaltered"};

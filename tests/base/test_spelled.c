@@ -41,6 +41,21 @@ static void in_a_text(void **state)
         {"Ola", "\xFFOla\xFF", 3},  /* no UTF-8 */
         {"\xFF", "\xFE", 0},
         {"#7", "at x#7", 2}, /* which begins by no letter */
+        {"#7", "at 7", 0},
+        {"7#", "7 ", 0},
+        {"Ola Quux", "OLA-QUUX", 8},
+        {"Ola Quux", "ola  quux", 9},
+        {"Ola Quux", "ola\nquux", 8},
+        {"Ola Quux", "Ola\xC2\xA0Quux", 9}, /* a blank that does not break */
+        {"Ola Quux", "Ola, (Quux)", 10},
+        {"Ola-Quux", "Ola Quux", 8},
+        {"Ola  Quux", "Ola Quux", 8},
+        {"Ola Quux", "OlaQuux", 0},
+        {"Ola Quux", "Ola  Quuxx", 0},
+        {"Ola Quux", "Ola  ", 0},
+        {"Jos\xC3\xA9 Quux", "Jose\xCC\x81-Quux", 11},
+        {"Ola Quux", "O\xC2\xADla Quux", 10}, /* a hyphen that nobody sees */
+        {"O'Quux", "O\xE2\x80\x99Quux", 8},
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {

@@ -208,8 +208,8 @@ static void tested_parts_of_other_jobs(void **state)
 }
 
 /* 12 Invented Street, written otherwise or with its town, may be the same place, and so may a
- * unit where the other job says none; emergencies that somebody described and other houses
- * are not counted. */
+ * unit where the other job says none; emergencies that somebody described, and no job denies, and
+ * other houses are not counted. */
 static void other_jobs(void **state)
 {
     kit *k = *state;
@@ -219,8 +219,10 @@ static void other_jobs(void **state)
     open_job(k, "J-5", "121 Invented Street", "", "no");
     open_job(k, "J-7", "12 Invented Street, Exampleton", "", "no");
     open_job(k, "J-8", "12 Invented Streetcar Row", "", "no");
-    open_job(k, "J-6", "12 INVENTED STREET", "", "no");
+    open_job(k, "J-6", "12 INVENTED STREET", "", "yes");
+    open_job(k, "J-9", "12 Invented Street", "", "no"); /* which says that it is none */
     kit_log(k, "emergency", "J-6", "nature", "flood", "on", "2026-09-01", "cause", "sudden-event");
+    kit_log(k, "emergency", "J-9", "nature", "flood", "on", "2026-09-01", "cause", "sudden-event");
     kit_log(k, "component", "J-2", "id", "C2", "type", "wall", "side", "interior", "room", "hall",
             "substrate", "plaster", "disturbed", "1", "removed", "yes", "whole", "4");
     kit_log(k, "component", "J-2", "id", "C3", "type", "wall", "side", "exterior", "room", "north",
@@ -242,7 +244,8 @@ static void other_jobs(void **state)
                 {"hall", MF_SIDE_INTERIOR, 400},
                 {"north", MF_SIDE_EXTERIOR, MF_NUM_NONE},
                 {"bath", MF_SIDE_INTERIOR, 300}};
-    assert_int_equal(job->n_earlier, 7);
+    assert_int_equal(job->n_earlier, 8);
+    assert_string_equal(job->earlier[7].job, "J-9");
     assert_string_equal(job->earlier[4].job, "J-3");
     assert_string_equal(job->earlier[5].job, "J-4");
     assert_string_equal(job->earlier[6].job, "J-7");
@@ -263,7 +266,7 @@ static void other_jobs(void **state)
     mf_book_job_free(job);
 }
 
-/* The street and the unit as people write them: which jobs of J-2 to J-9 each counts is
+/* The street and the unit as people write them: which jobs of J-2 to J-12 each counts is
  * written down by hand. */
 static void written_otherwise(void **state)
 {
@@ -280,6 +283,9 @@ static void written_otherwise(void **state)
         {"J-7", "12 N Sample Ln", "3C", 1}, /* J-5 */
         {"J-8", "12 Sample Ln", "2B", 0},   /* not North */
         {"J-9", "12 N Sample St", "2B", 0}, /* a street, not a lane */
+        {"J-10", "7 Ñu Road", "", 2},
+        {"J-11", "7 ÑU RD", "", 2},
+        {"J-12", "7 Nu Road", "", 2},
     };
     for (size_t i = 0; i < sizeof jobs / sizeof jobs[0]; i++)
         open_job(k, jobs[i].id, jobs[i].address, jobs[i].unit, "no");

@@ -127,6 +127,14 @@ static void assisted_not_sampled(fixture *fx) /* 24 CFR 35.930(b)(3) */
     fx->job.n_dust_sample = 4; /* the bedroom; the kitchen was wiped for EPA */
     fx->job.n_verification--;  /* whoever samples looks as well */
 }
+static void assisted_resampled(fixture *fx) /* 24 CFR 35.1340(e): 7 ug/sq ft, and nobody mopped */
+{
+    mf_dust_sample failed = fx->dust_sample[0];
+    failed.src.entry = "office/9";
+    failed.loading_ng_ft2 = 7000;
+    failed.on--;
+    fx_add_sample(fx, failed);
+}
 static void assisted_own_work(fixture *fx) /* 24 CFR 35.1340(f) */
 {
     fx->practice[0].person = "ines";
@@ -194,6 +202,10 @@ static void stranger(fixture *fx) /* 745.89(d)(1) */
 static void stranger_contains(fixture *fx) /* 745.89(d)(1) */
 {
     fx_tick(fx, "A1", "isolate")->person = "guest";
+}
+static void stranger_disturbs(fixture *fx) /* 745.89(d)(1) */
+{
+    fx->practice[0].person = "guest";
 }
 static void stranger_cleans(fixture *fx) /* 745.89(d)(1) */
 {

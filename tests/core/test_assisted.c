@@ -440,7 +440,7 @@ static void off_by_default(void **state)
         "assisted-scope",         "assisted-method",     "assisted-prepared",  "assisted-site",
         "assisted-occupants-out", "assisted-relocation", "assisted-clearance", "assisted-examiner",
         "assisted-blood-lead",    "assisted-visual",     "assisted-approved",  "assisted-emergency",
-        "signs-assisted",         "assisted-today"};
+        "signs-assisted",         "assisted-today",      "assisted-recleaned"};
     fx_good(&fx);
     for (size_t i = 0; i < COUNT(ids); i++)
         CHECK_ROW(verdict_of(ids[i]) == MF_NOT_DUE, ids[i]);

@@ -83,6 +83,7 @@ static const row_case cases[] = {
     LACKS("person-assigned", "person-not-assigned", stranger),
     LACKS("worker-trained", "training-late", trained_late),
     LACKS("contained-by-crew", "contained-untrained", stranger_contains),
+    LACKS("disturbed-by-crew", "disturbed-untrained", stranger_disturbs),
     LACKS("cleaned-by-crew", "cleaned-untrained", stranger_cleans),
     LACKS("training-topics", "topics-none", no_topics),
     LACKS("renovator-days", "acted-not-certified", trained_before_course),
@@ -149,6 +150,8 @@ static const row_case cases[] = {
     ASSIST("assisted-relocation", "stay-too-long", assisted_6_days),
     {"assisted-today", "stay-not-today", MF_LACKING, fx_assisted, not_completed, "2026-09-17"},
     ASSIST("assisted-clearance", "clearance-none", assisted_not_sampled),
+    {"assisted-recleaned", "dust-not-recleaned", MF_LACKING, fx_assisted_minor, assisted_resampled,
+     FX_TODAY},
     ASSIST("assisted-examiner", "examiner-worked", assisted_own_work),
     ASSIST("assisted-visual", "assessed-by-crew", assisted_seen_by_crew),
     ASSIST("assisted-approved", "approval-none", assisted_not_approved),
@@ -268,7 +271,12 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "parties-named") || is_of(finding, "handover-occupant") ||
                is_of(finding, "handover-units");
     if (strcmp(id, "worker-trained") == 0)
-        return is_of(finding, "contained-by-crew");
+        return is_of(finding, "contained-by-crew") || is_of(finding, "disturbed-by-crew");
+    if (strcmp(id, "person-assigned") == 0)
+        return is_of(finding, "disturbed-by-crew");
+    if (strcmp(id, "training-topics") == 0) /* nobody knows whether it was what was done */
+        return is_of(finding, "contained-by-crew") || is_of(finding, "disturbed-by-crew") ||
+               is_of(finding, "cleaned-by-crew");
     if (strcmp(id, "told-today") == 0 || strcmp(id, "assisted-today") == 0)
         return is_of(finding, "completion-day") || is_of(finding, "contained-still");
     return strcmp(id, "contained-still") == 0 && is_of(finding, "completion-day");

@@ -313,6 +313,15 @@ static void emergencies_stand_alone(void **state)
     assert_false(minor());
     job.n_emergency = 1;
     assert_true(minor());
+    house.emergency = MF_NOT; /* the job says that it is none */
+    assert_false(minor());
+    house.emergency = MF_YES;
+    assert_true(minor());
+    emergency.on = house.start + 1; /* what was planned before it does not result from it */
+    assert_false(minor());
+    emergency.on = house.start;
+    emergency.nature = ""; /* nobody wrote down what happened */
+    assert_false(minor());
 }
 
 /* Never: window replacement, demolition, a prohibited or restricted method. */

@@ -1,7 +1,7 @@
 """40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
 from facts import once
-from people import certified, renovator
+from people import may_do, renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
 WAIT = 60          # minutes, (b)(1)(ii)(A)(3), (B)(2)
@@ -68,6 +68,20 @@ def earlier(one, other):
 def earlier_surely(one, other):
     return one.on < other.on or (one.on == other.on and None not in (one.time, other.time)
                                  and one.time < other.time)
+
+
+def recleaned_by_crew(job, area):
+    """745.89(d)(1), 745.90(b)(2): to clean again what a cloth found dirty is cleaning. What was done by somebody who
+    was not taught it is done once more, there, or as a step of (a)(5)(ii)."""
+    again = job.all("verification", area=area.id, event="recleaned")
+    floors = {s.id for s in job.all("surface", area=area.id, kind="floor")}
+    for v in again:
+        same = [w for w in again if (w.surface, w.section) == (v.surface, v.section)]
+        same += [t for t in ticks(job, area, "mop" if v.surface in floors else "surfaces") if t.state == "done"]
+        if not may_do(job, v.person, "cleaning", v.on) and not any(
+                earlier_surely(v, w) and may_do(job, w.person, "cleaning", w.on) for w in same):
+            return False
+    return True
 
 
 @once

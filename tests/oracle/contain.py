@@ -3,7 +3,7 @@ import limits
 from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
 from facts import Fact, alike, once
-from people import may_work, renovator
+from people import may_do, renovator
 from present import beside, of_the_room
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
@@ -226,12 +226,12 @@ def step_done(job, area, step, until=None):
 
 
 def by_crew(job, area, steps):
-    """745.89(d)(1), 745.90(b)(2): whoever did a step was certified or trained by then."""
+    """745.89(d)(1), 745.90(b)(2): whoever did a step was certified or taught it by then."""
     for step in steps:
         if step not in clean_steps(area) and waived(job, "training"):
             continue
         found = ticks(job, area, step)
-        if found and found[-1].state == "done" and not may_work(job, found[-1].person, found[-1].on):
+        if found and found[-1].state == "done" and not may_do(job, found[-1].person, topic_of(step), found[-1].on):
             return False
     return True
 
@@ -239,6 +239,13 @@ def by_crew(job, area, steps):
 def contained_by_crew(job, area):
     """The signs of part 35 are those of 745.85(a)(1) as well."""
     return by_crew(job, area, contain_steps(area) + ["signs-assisted"])
+
+
+def disturbed_by_crew(job, area):
+    """745.89(d)(1), 745.90(b)(2): whoever disturbed paint was taught how by then; whoever is to, by now."""
+    return waived(job, "training") or all(
+        may_do(job, p.person, "practices", max(p.on, job.today) if p.planned == "yes" else p.on)
+        for p in job.all("practice", area=area.id))
 
 
 # ---- containment over time ----------------------------------------------------------------------------

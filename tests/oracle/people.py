@@ -111,6 +111,13 @@ def topic_of(text):
 
 
 @once
+def may_do(job, person, topic, day):
+    """745.90(b)(2): "the work practices ... that they will be using in performing their assigned tasks": certified,
+    or taught this one by then."""
+    return person is not None and (renovator(job, person, day) or topic in topics_taught(job, person, day))
+
+
+@once
 def may_work(job, person, day):
     """745.89(d)(1): certified, or trained by a certified renovator, before the task."""
     return person is not None and (renovator(job, person, day) or bool(topics_taught(job, person, day)))
@@ -165,6 +172,12 @@ def last_act(job, person):
     return max(done, default=datetime.date.min)
 
 
+def had_a_part(job, person):
+    """Led, did, verified, taught or certified something."""
+    return last_act(job, person) > datetime.date.min or any(
+        person in (f.person, f.trainer) for f in job.all("training") + job.all("certification"))
+
+
 def workers_trained(job, first, day):
     """745.89(d)(1): every worker who is assigned by that day, or has done something already, from the first day or
     from the assignment on."""
@@ -178,6 +191,6 @@ def taught_for_tasks(job, tasks):
     """745.90(b)(2), 745.86(b)(6)(i): each worker was taught the tasks he or she did; tasks
     are (person, topic, day)."""
     for person, topic, day in tasks:
-        if not renovator(job, person, day) and topic not in topics_taught(job, person, day):
+        if not may_do(job, person, topic, day):
             return False
     return True

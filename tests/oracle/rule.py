@@ -88,6 +88,8 @@ def areas_for_demo(job, areas):
             gaps.append("745.85(a)(2) %s taken down or torn" % area.id)
         if not contain.contained_by_crew(job, area):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)
+        if not contain.disturbed_by_crew(job, area):
+            gaps.append("745.89(d)(1) %s disturbed by strangers" % area.id)
     gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice")
              if contain.prohibited(p) and (p.area in ids or areas == job.all("area"))]
     return gaps
@@ -131,7 +133,7 @@ def signs(job, area=None):
         gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
     for area in areas:
         gaps += dust.signs_may_come_down(job, area)
-        if not contain.by_crew(job, area, contain.clean_steps(area)):
+        if not contain.by_crew(job, area, contain.clean_steps(area)) or not clean.recleaned_by_crew(job, area):
             gaps.append("745.90(b)(2) %s cleaned by strangers" % area.id)
     if assisted.holds(job):
         gaps += assisted.clearance(job, areas)
@@ -261,6 +263,8 @@ def people_on_record(job, first, last):
     if not people.taught_for_tasks(job, tasks(job)):
         gaps.append("745.90(b)(2) tasks not taught")
     for a in job.all("assignment", duty="renovator"):
+        if a.on > last and job.all("completion") and not people.had_a_part(job, a.person):
+            continue  # 745.89(d)(2): assigned to no renovation
         if not any(c.number for c in job.all("certificate", holder=a.person)):
             gaps.append("745.86(b)(6) copy of %s's certificate" % a.person)
     return gaps
@@ -275,6 +279,7 @@ def done_of_the_rule(job):
 def tasks(job):
     """Who did which task when."""
     done = [(t.person, contain.topic_of(t.step), t.on) for t in done_of_the_rule(job)]
+    done += [(v.person, "cleaning", v.on) for v in job.all("verification", event="recleaned")]
     if waived(job, "training"):  # but for cleaning, 745.82(b)
         return [task for task in done if task[1] == "cleaning"]
     return done + [(p.person, "practices", p.on) for p in job.all("practice")

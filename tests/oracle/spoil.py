@@ -162,6 +162,25 @@ def topics(d, r):
         fact["topics"] = "; ".join(names)
 
 
+def cleaned_between(d, r):
+    """Somebody else cleans again between the cloths, and it is done once more, there or as a step, or not."""
+    found = [v for v in d.all("verification") if v["event"] == "recleaned"]
+    if not found:
+        return
+    fact = r.choice(found)
+    fact["person"] = r.choice(("lee", "kim", "kim", "omar", "ines"))
+    if r.random() < 0.3:
+        d.add("training", worker="kim", trainer="rosa", topics=r.choice(("cleaning", "signs; containment")),
+              on=move(fact["on"], r.choice((-1, 0, 1))))
+    if r.random() < 0.6:
+        who, hour = r.choice(("lee", "lee", "rosa", "kim")), r.choice(("05:00", "23:00"))
+        if r.random() < 0.3:  # in the minute of the first, or in no order that is said
+            d.add("verification", **several.again(fact, person=who))
+        else:
+            d.add("tick", area=fact["area"], step=r.choice(("mop", "surfaces")), person=who, renovator="rosa",
+                  on=move(fact["on"], r.choice((-1, 0, 0, 1))), time=hour, state="done")
+
+
 # ---- numbers at limits --------------------------------------------------------------------------------------
 
 def measured(d, r):
@@ -417,7 +436,7 @@ def worked_later(d, r):
 
 WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (notice_limits, 5),
         (certificate_ends, 4), (long_certificate, 3), (renewal, 2), (dates_at_the_end, 4),
-        (wrong_person, 7), (topics, 1), (measured, 3), (sizes, 4), (paint_numbers, 3),
+        (wrong_person, 7), (topics, 4), (cleaned_between, 3), (measured, 3), (sizes, 4), (paint_numbers, 3),
         (wait_numbers, 2), (cleaning_order, 2), (year, 2), (methods, 3), (cloth, 3), (house_facts, 5),
         (start_moves, 2), (other_device, 2), (undone, 3), (not_needed, 3), (extra_part, 4),
         (part_removed, 3), (refinished, 1), (extra_area, 3), (occupants, 3), (scope, 3),
