@@ -165,6 +165,16 @@ MF_API mf_status mf_book_find(mf_book *book, const char *text, mf_job_fn *fn, vo
 #define MF_HASH_HEX 65
 MF_API mf_status mf_book_head(mf_book *book, char out[MF_HASH_HEX], mf_err *err);
 
+/* Many jobs, each checked as mf_book_check_job does before it is used; what is the same for all of
+ * them, the shape of the book and the entries of the firm, is looked at once, by begin. All are
+ * seen as they stood then, and nothing is written before end, which takes NULL, too, and must
+ * follow begin also when that failed. mark makes the integrity of one that was altered BROKEN:
+ * MF_OK, too. */
+typedef struct mf_book_looks mf_book_looks;
+MF_API mf_status mf_book_looks_begin(mf_book_looks **out, mf_book *book, mf_err *err);
+MF_API mf_status mf_book_looks_mark(mf_book_looks *looks, mf_job *job, mf_err *err);
+MF_API void mf_book_looks_end(mf_book_looks *looks);
+
 /* ---- what is due, without going through all jobs ------------------------------------- */
 
 typedef struct mf_due_item {

@@ -50,11 +50,13 @@ typedef struct mf_cover_answer {
     size_t n_earlier; /* parts of other jobs that were counted */
 } mf_cover_answer;
 
-/* Is it a child-occupied facility by the visits logged? 745.83: one child under
+/* Is it a child-occupied facility by the visits? 745.83: one child under
  * 6, in one week from Sunday on enough days of enough minutes each, together
- * enough, and enough in a year. */
+ * enough, and enough in a year. Visits make a facility however few are logged; that they
+ * make none is known only when somebody says that they are all. */
 typedef struct mf_facility_answer {
-    bool facility;
+    bool facility;        /* by the visits logged, or as children are said to come regularly */
+    bool reached;         /* by the visits logged */
     const char *child;    /* the child that comes nearest, or "" */
     mf_day week;          /* the Sunday of its fullest week */
     int64_t days;         /* of that week that are long enough */
@@ -62,6 +64,10 @@ typedef struct mf_facility_answer {
     int64_t year_minutes; /* of its fullest year */
 } mf_facility_answer;
 MF_API void mf_facility_judge(const mf_job *job, mf_facility_answer *out);
+
+/* Whether it is known how children come: none regularly and no visit is logged, or somebody says
+ * that the visits logged are all. */
+MF_API bool mf_visits_known(const mf_job *job);
 
 /* Whether an owner's record shows the component free. */
 MF_API bool mf_owner_record_whole(const mf_owner_record *record);

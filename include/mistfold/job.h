@@ -93,9 +93,10 @@ typedef struct mf_house {
     mf_tri for_compensation;  /* unknown = yes */
     mf_tri elder_or_disabled; /* housing for the elderly or persons with disabilities */
     mf_tri zero_bedroom;
-    mf_tri child_under_6;  /* resides or is expected to */
-    mf_tri children_visit; /* neither housing nor facility: children under 6 come regularly */
-    const char *work;      /* words of mf_work_kind separated by ',' (mf_house_does) */
+    mf_tri child_under_6;      /* resides or is expected to */
+    mf_tri children_visit;     /* neither housing nor facility: children under 6 come regularly */
+    const char *visits_all_by; /* who says that the visits logged are all; "" = there may be more */
+    const char *work;          /* words of mf_work_kind separated by ',' (mf_house_does) */
     mf_tri emergency;
     mf_tri assisted;         /* federally assisted housing: 24 CFR part 35 as well; unknown = no */
     const char *description; /* the work in plain words */

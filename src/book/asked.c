@@ -75,9 +75,9 @@ bool mf_asked_has(const mf_asked *asked, const char *job)
 
 void mf_asked_sql(mf_buf *out, const mf_asked *asked)
 {
-    mf_buf_text(out, asked->firm_read ? " IN (" : " IN (''");
+    mf_buf_text(out, asked->firm_read != NULL ? " IN (" : " IN (''");
     for (size_t i = 0; i < asked->n; i++)
-        mf_buf_printf(out, i == 0 && asked->firm_read ? "?%zu" : ", ?%zu", i + 1);
+        mf_buf_printf(out, i == 0 && asked->firm_read != NULL ? "?%zu" : ", ?%zu", i + 1);
     mf_buf_text(out, ")");
 }
 
@@ -85,4 +85,40 @@ void mf_asked_bind(mf_stmt *stmt, const mf_asked *asked)
 {
     for (size_t i = 0; i < asked->n; i++)
         mf_stmt_text(stmt, (int)i + 1, asked->id[i]);
+}
+
+/* ---- what of the firm was read -------------------------------------------------------------- */
+
+mf_status mf_firm_read_add(mf_firm_read *read, const char *device, int64_t seq, mf_err *err)
+{
+    struct mf_firm_entry *grown = mf_grown(read->at, read->n, &read->cap, sizeof *grown);
+    if (grown == NULL)
+        return mf_fail_memory(err);
+    read->at = grown;
+    bool again = read->n > 0 && strcmp(grown[read->n - 1].device, device) == 0;
+    const char *name = again ? grown[read->n - 1].device : mf_arena_text(&read->arena, device);
+    if (name == NULL)
+        return mf_fail_memory(err);
+    read->at[read->n++] = (struct mf_firm_entry){name, seq};
+    return MF_OK;
+}
+
+static int entry_order(const void *one, const void *other)
+{
+    const struct mf_firm_entry *a = one, *b = other;
+    int order = strcmp(a->device, b->device);
+    return order != 0 ? order : (a->seq > b->seq) - (a->seq < b->seq);
+}
+
+bool mf_firm_was_read(const mf_firm_read *read, const char *device, int64_t seq)
+{
+    const struct mf_firm_entry it = {device, seq};
+    return read->n > 0 && bsearch(&it, read->at, read->n, sizeof it, entry_order) != NULL;
+}
+
+void mf_firm_read_free(mf_firm_read *read)
+{
+    mf_arena_free(&read->arena);
+    free(read->at);
+    *read = (mf_firm_read){.n = 0};
 }

@@ -11,8 +11,22 @@ typedef struct mf_asked {
     mf_arena arena;
     const char **id; /* id[0] is the job */
     size_t n, cap;
-    bool firm_read; /* the entries of the firm were read before, and are not among these */
+    const struct mf_firm_read *firm_read; /* the entries of the firm were read before, and are not
+                                             among these; NULL = they are */
 } mf_asked;
+
+/* Which entries of the firm were read, in the order of devices and numbers. */
+typedef struct mf_firm_read {
+    mf_arena arena;
+    struct mf_firm_entry {
+        const char *device;
+        int64_t seq;
+    } * at;
+    size_t n, cap;
+} mf_firm_read;
+mf_status mf_firm_read_add(mf_firm_read *read, const char *device, int64_t seq, mf_err *err);
+bool mf_firm_was_read(const mf_firm_read *read, const char *device, int64_t seq);
+void mf_firm_read_free(mf_firm_read *read);
 
 /* Fills out, which mf_asked_free frees also after a failure. Where a table of it is
  * missing the job stands alone: the check of the schema tells. */

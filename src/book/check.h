@@ -111,6 +111,7 @@ typedef struct mf_jobs_check {
     mf_checker c;
     mf_book_report shared, one;
     mf_marks marks;
+    mf_firm_read firm;
 } mf_jobs_check;
 mf_status mf_jobs_check_begin(mf_jobs_check *out, mf_book *book, mf_err *err);
 mf_status mf_jobs_check_one(mf_jobs_check *check, const char *job, bool *good, mf_err *err);

@@ -86,12 +86,21 @@ static mf_status check_devices(mf_checker *c, const mf_asked *jobs, mf_marks *ma
 /* ---- the jobs and the firm ---------------------------------------------------------------------
  */
 
+/* Whether it is one of those that are read, and was not among those that were read before. */
+static bool unmet(const mf_asked *jobs, const mf_line *neighbor)
+{
+    if (neighbor->job[0] != '\0')
+        return mf_asked_has(jobs, neighbor->job);
+    return jobs->firm_read == NULL ||
+           !mf_firm_was_read(jobs->firm_read, neighbor->device, neighbor->seq);
+}
+
 /* A neighbor that was not met, though it is one of those that are read: an index hides it. */
 static void check_hidden(mf_checker *c, const mf_asked *jobs, const mf_line *neighbor)
 {
     char where[MF_ENTRY_WHERE];
     mf_line_where(neighbor, where);
-    if (neighbor->job[0] == '\0' ? !jobs->firm_read : mf_asked_has(jobs, neighbor->job))
+    if (unmet(jobs, neighbor))
         mf_fault(c, true, where, "the index of the journal does not lead to it");
 }
 
@@ -190,7 +199,8 @@ static mf_status check_one(mf_checker *c, mf_stmt *stmt, const mf_asked *jobs, c
     return status;
 }
 
-static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
+/* Those of the firm are noted in firm, unless it is NULL. */
+static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_firm_read *firm, mf_err *err)
 {
     mf_stmt stmt = {0};
     mf_buf sql = {0};
@@ -205,6 +215,8 @@ static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
     while (mf_stmt_next(&stmt, &status, err)) {
         mf_line line = mf_line_of_row(&stmt);
         status = check_one(c, &stmt, jobs, &line, &last, err);
+        if (status == MF_OK && firm != NULL && line.job[0] == '\0')
+            status = mf_firm_read_add(firm, line.device, line.seq, err);
     }
     mf_stmt_done(&stmt);
     return status == MF_OK ? check_behind(c, jobs, &last, err) : status;
@@ -212,7 +224,7 @@ static mf_status check_entries(mf_checker *c, const mf_asked *jobs, mf_err *err)
 
 static mf_status check_indexes(mf_checker *c, const mf_asked *jobs, mf_err *err)
 {
-    mf_status status = jobs->firm_read ? MF_OK : mf_index_check(c, "", err);
+    mf_status status = jobs->firm_read != NULL ? MF_OK : mf_index_check(c, "", err);
     for (size_t i = 0; status == MF_OK && i < jobs->n; i++)
         status = jobs->id[i][0] == '\0' ? MF_OK : mf_index_check(c, jobs->id[i], err);
     return status;
@@ -222,7 +234,7 @@ static mf_status check_jobs(mf_checker *c, const mf_asked *jobs, mf_marks *marks
 {
     mf_status status = check_devices(c, jobs, marks, err);
     if (status == MF_OK)
-        status = check_entries(c, jobs, err);
+        status = check_entries(c, jobs, NULL, err);
     if (status == MF_OK)
         status = check_indexes(c, jobs, err);
     c->out->earlier -= c->out->entries; /* of all, those that were read now */
@@ -257,7 +269,7 @@ mf_status mf_jobs_check_begin(mf_jobs_check *out, mf_book *book, mf_err *err)
     if (status == MF_OK)
         status = check_devices(&out->c, &none, &out->marks, err);
     if (status == MF_OK)
-        status = check_entries(&out->c, &none, err); /* of the firm */
+        status = check_entries(&out->c, &none, &out->firm, err);
     if (status == MF_OK)
         status = check_indexes(&out->c, &none, err);
     if (status == MF_OK && out->shared.faults == 0)
@@ -271,9 +283,9 @@ mf_status mf_jobs_check_one(mf_jobs_check *check, const char *job, bool *good, m
     check->one = (mf_book_report){0};
     check->c.out = &check->one;
     mf_status status = mf_asked_load(&jobs, check->c.book, job, err);
-    jobs.firm_read = true;
+    jobs.firm_read = &check->firm;
     if (status == MF_OK)
-        status = check_entries(&check->c, &jobs, err);
+        status = check_entries(&check->c, &jobs, NULL, err);
     if (status == MF_OK)
         status = check_indexes(&check->c, &jobs, err);
     mf_asked_free(&jobs);
@@ -286,6 +298,7 @@ void mf_jobs_check_end(mf_jobs_check *check, bool whole)
     if (whole && check->shared.faults == 0)
         mf_marks_save(&check->marks, check->c.book);
     mf_marks_free(&check->marks);
+    mf_firm_read_free(&check->firm);
     mf_checker_end(&check->c);
 }
 

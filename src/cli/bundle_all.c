@@ -149,13 +149,9 @@ static mf_status one_job(mf_job *job, void *data, mf_err *err)
         return mf_fail_memory(err);
     a->index.row = grown;
     mf_index_row *row = &a->index.row[a->index.n++];
-    /* Of an altered book nothing is answered; which jobs were altered their states say. */
-    mf_status status = a->look.status == MF_OK ? MF_OK : mf_pick_mark(a->cli, job, err);
-    if (status == MF_OK)
-        fill_row(a, job, row);
+    fill_row(a, job, row);
     job->integrity = a->look.status == MF_OK ? MF_INTEGRITY_GOOD : MF_INTEGRITY_BROKEN;
-    if (status == MF_OK)
-        status = answer_row(a, job, row, err);
+    mf_status status = answer_row(a, job, row, err);
     if (status == MF_OK)
         status = mf_pick_names_file(job->id, a->out, err);
     if (status != MF_OK)
@@ -267,6 +263,8 @@ static mf_status make(all *a, const mf_args *args, mf_pick *pick, mf_err *err)
     if (status == MF_OK)
         status = mf_pack_folder(a->out, err);
     a->made = status == MF_OK;
+    /* Of an altered book nothing is answered; which jobs were altered their states say. */
+    pick->mark = a->look.status != MF_OK;
     if (status == MF_OK)
         status = mf_pick_each(a->cli, pick, one_job, a, err);
     if (status == MF_OK && pick->n == 0)

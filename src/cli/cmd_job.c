@@ -69,19 +69,51 @@ static void list_row(job_lister *lister, const char *id, const char *address, mf
         print_row(lister, id, address, start, stage);
 }
 
-/* ---- jobs found by words: judged one by one */
+static open_job *open_room(job_lister *lister)
+{
+    open_job *grown = mf_grown(lister->open, lister->n, &lister->cap, sizeof *grown);
+    lister->open = grown == NULL ? lister->open : grown;
+    return grown == NULL ? NULL : &grown[lister->n++];
+}
+
+/* ---- jobs found by words: each of them is judged */
 
 static bool list_hit(const char *id, const char *address, mf_day start, void *data)
 {
     job_lister *lister = data;
-    mf_job *job = NULL;
-    lister->status = mf_cli_job_of_many(lister->cli, id, &job, lister->err);
-    if (job != NULL)
-        lister->status = mf_pick_mark(lister->cli, job, lister->err);
-    if (job != NULL && lister->status == MF_OK)
-        list_row(lister, id, address, start, mf_stage_of(job, lister->cli->today));
-    mf_book_job_free(job);
+    open_job *it = open_room(lister);
+    if (it != NULL)
+        *it = (open_job){mf_arena_text(&lister->arena, id), mf_arena_text(&lister->arena, address),
+                         start, MF_STAGE_COUNT};
+    if (it == NULL || it->id == NULL || it->address == NULL)
+        lister->status = mf_fail_memory(lister->err);
     return lister->status == MF_OK;
+}
+
+static mf_status judge_hit(job_lister *lister, mf_book_looks *looks, const open_job *it)
+{
+    mf_job *job = NULL;
+    mf_status status = mf_cli_job_of_many(lister->cli, it->id, &job, lister->err);
+    if (job != NULL)
+        status = mf_book_looks_mark(looks, job, lister->err);
+    if (job != NULL && status == MF_OK)
+        list_row(lister, it->id, it->address, it->start, mf_stage_of(job, lister->cli->today));
+    mf_book_job_free(job);
+    return status;
+}
+
+static mf_status list_found(job_lister *lister, const char *find)
+{
+    mf_book_looks *looks = NULL;
+    mf_status status = mf_book_find(lister->cli->book, find, list_hit, lister, lister->err);
+    if (status == MF_OK)
+        status = lister->status;
+    if (status == MF_OK && lister->n > 0)
+        status = mf_book_looks_begin(&looks, lister->cli->book, lister->err);
+    for (size_t i = 0; status == MF_OK && i < lister->n; i++)
+        status = judge_hit(lister, looks, &lister->open[i]);
+    mf_book_looks_end(looks);
+    return status;
 }
 
 /* ---- all jobs: those that are not settled are judged, the others the book knows */
@@ -90,11 +122,9 @@ static const char *judge(const mf_job *job, void *data)
 {
     job_lister *lister = data;
     mf_stage stage = mf_stage_of(job, lister->cli->today);
-    open_job *grown = mf_grown(lister->open, lister->n, &lister->cap, sizeof *grown);
-    if (grown == NULL)
+    open_job *it = open_room(lister);
+    if (it == NULL)
         return NULL;
-    lister->open = grown;
-    open_job *it = &lister->open[lister->n++];
     *it = (open_job){mf_arena_text(&lister->arena, job->id),
                      mf_arena_text(&lister->arena, job->house[0].address), job->house[0].start,
                      stage};
@@ -153,7 +183,7 @@ static mf_status list_jobs(job_lister *lister, const mf_args *args)
     if (status == MF_OK)
         status = mf_cli_book(lister->cli, lister->err);
     if (status == MF_OK && find != NULL)
-        status = mf_book_find(lister->cli->book, find, list_hit, lister, lister->err);
+        status = list_found(lister, find);
     else if (status == MF_OK)
         status = list_all(lister);
     return status == MF_OK ? lister->status : status;

@@ -93,21 +93,10 @@ typedef struct walk_jobs {
     mf_pick *pick;
     mf_pick_fn *fn;
     void *data;
+    mf_book_looks *looks; /* NULL = nobody asks whether they were altered */
     mf_status status;
     mf_err *err;
 } walk_jobs;
-
-mf_status mf_pick_mark(const mf_cli *cli, mf_job *job, mf_err *err)
-{
-    mf_book_report report = {0};
-    mf_err why = {0};
-    mf_status status = mf_book_check_job(cli->book, job->id, &report, &why);
-    if (status == MF_NO)
-        job->integrity = MF_INTEGRITY_BROKEN;
-    else if (status != MF_OK && err != NULL)
-        *err = why;
-    return status == MF_NO ? MF_OK : status;
-}
 
 static bool picked(const mf_pick *pick, const mf_job *job, mf_day today)
 {
@@ -133,8 +122,8 @@ static bool one_job(const char *id, const char *address, mf_day start, void *dat
     if (job != NULL)
         w->status = mf_book_job_until(job, w->cli->today, &left_out, w->err);
     w->pick->left_out += left_out;
-    if (job != NULL && w->status == MF_OK && w->pick->stage != MF_STAGE_COUNT)
-        w->status = mf_pick_mark(w->cli, job, w->err); /* what was altered is in no other state */
+    if (job != NULL && w->status == MF_OK && w->looks != NULL)
+        w->status = mf_book_looks_mark(w->looks, job, w->err);
     if (job != NULL && w->status == MF_OK && picked(w->pick, job, w->cli->today)) {
         w->pick->n++;
         w->status = w->fn(job, w->data, w->err);
@@ -145,9 +134,13 @@ static bool one_job(const char *id, const char *address, mf_day start, void *dat
 
 mf_status mf_pick_each(mf_cli *cli, mf_pick *pick, mf_pick_fn *fn, void *data, mf_err *err)
 {
-    walk_jobs w = {cli, pick, fn, data, MF_OK, err};
+    walk_jobs w = {cli, pick, fn, data, NULL, MF_OK, err};
     mf_status status = mf_cli_book(cli, err);
+    /* What was altered is in no other state. */
+    if (status == MF_OK && (pick->mark || pick->stage != MF_STAGE_COUNT))
+        status = mf_book_looks_begin(&w.looks, cli->book, err);
     if (status == MF_OK)
         status = mf_cli_jobs(cli, one_job, &w, err);
+    mf_book_looks_end(w.looks);
     return status == MF_OK ? w.status : status;
 }

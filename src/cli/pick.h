@@ -10,10 +10,12 @@
 typedef struct mf_pick {
     mf_stage stage;      /* MF_STAGE_COUNT = any */
     mf_day since, until; /* days between which the work went on; MF_DAY_NONE = any */
+    bool mark;           /* each is checked as a gate does, and marked (integrity) where it was
+                            altered; where a state is asked for it is in any case */
     size_t n;            /* how many were picked so far */
     size_t left_out;     /* entries dated after the day that was asked about, of any job */
 } mf_pick;
-#define MF_PICK_ALL ((mf_pick){MF_STAGE_COUNT, MF_DAY_NONE, MF_DAY_NONE, 0, 0})
+#define MF_PICK_ALL ((mf_pick){MF_STAGE_COUNT, MF_DAY_NONE, MF_DAY_NONE, false, 0, 0})
 
 /* From --state, --since and --until. MF_INPUT when one cannot be, or the days are turned round. */
 mf_status mf_pick_read(mf_pick *out, const mf_args *args, mf_err *err);
@@ -30,9 +32,6 @@ const char *mf_stage_words(mf_lang lang, mf_stage stage);
 mf_status mf_pick_names_file(const char *id, const char *folder, mf_err *err);
 /* The first day of the work and the last, by what is planned and by what was logged of it. */
 void mf_work_days(const mf_job *job, mf_day *from, mf_day *to);
-
-/* Checks a job as a gate does, and marks it (integrity) where it was altered: MF_OK, too. */
-mf_status mf_pick_mark(const mf_cli *cli, mf_job *job, mf_err *err);
 
 /* Calls fn for each job that is picked, as it stood on cli->today, in the order of ids; the job is
  * fn's for the time of the call. One that cannot be read is told, and the others follow. */

@@ -173,13 +173,25 @@ static bool says_nothing(const char *at, size_t len)
     return false;
 }
 
-/* Whether what stands before the next comma is a number and more: "2B" is none, "12 Sample" is. */
+/* "2nd" is the number of no house. */
+static bool is_ordinal(const char *at, size_t len)
+{
+    static const char *const ends[] = {"st", "nd", "rd", "th"};
+    for (size_t i = 0; len > 2 && i < sizeof ends / sizeof ends[0]; i++)
+        if (is_word(at + len - 2, 2, ends[i]))
+            return true;
+    return false;
+}
+
+/* Whether what stands before the next comma is a number and more: "2B" and "2nd floor" are none,
+ * "12 Sample" is. */
 static bool is_street(const char *at)
 {
     int n = 0;
     while (*at != '\0' && *at != ',') {
         size_t len = word_length(at);
-        if (len > 0 && !says_nothing(at, len) && n++ == 0 && !mf_digit(*at))
+        bool first = len > 0 && !says_nothing(at, len) && n++ == 0;
+        if (first && (!mf_digit(*at) || is_ordinal(at, len)))
             return false;
         at += len > 0 ? len : mf_letter_at(at).len;
     }
@@ -232,4 +244,75 @@ void mf_address_key(const char *address, char out[MF_ADDRESS_KEY])
         out[n++] = (char)(c < 0x80U ? c : '~'); /* no half letter */
     }
     out[n] = '\0';
+}
+
+/* ---- what a paper names ------------------------------------------------------------------ */
+
+enum { PART = 200 };
+
+/* The next part between commas, cut where it is too long; false at the end. */
+static bool next_part(const char **at, char part[PART])
+{
+    if (*at == NULL)
+        return false;
+    size_t len = strcspn(*at, ",");
+    size_t kept = len < PART ? len : PART - 1;
+    memcpy(part, *at, kept);
+    part[kept] = '\0';
+    *at = (*at)[len] == ',' ? *at + len + 1 : NULL;
+    return true;
+}
+
+/* The first part that is a street. */
+static bool first_street(const char *address, char street[PART])
+{
+    const char *at = mf_or_empty(address);
+    while (next_part(&at, street))
+        if (is_street(street))
+            return true;
+    return false;
+}
+
+bool mf_other_street(const char *text, const char *address)
+{
+    char own[PART], part[PART];
+    const char *at = mf_or_empty(text);
+    bool any = false;
+    if (!first_street(address, own))
+        return false;
+    while (next_part(&at, part)) {
+        bool street = is_street(part);
+        if (street && may_be_same(part, own))
+            return false;
+        any = any || street;
+    }
+    return any;
+}
+
+/* A word with a digit that is no postal code, or anything behind "Apt". */
+static bool is_unit(const char *at)
+{
+    enum { CODE = 5 };
+    size_t n = 0, said = 0, short_ = 0;
+    while (*at != '\0') {
+        size_t len = word_length(at);
+        said += len > 0 && says_nothing(at, len);
+        n += len > 0 && !says_nothing(at, len);
+        short_ += len > 0 && len < CODE && strcspn(at, "0123456789") < len;
+        at += len > 0 ? len : 1;
+    }
+    return n > 0 && (said > 0 || (n == 1 && short_ == 1));
+}
+
+bool mf_names_a_unit(const char *text, const char *address)
+{
+    char own[PART], part[PART];
+    const char *at = mf_or_empty(text);
+    bool known = first_street(address, own);
+    while (next_part(&at, part)) {
+        const char *rest = known ? mf_after(part, own) : NULL;
+        if (rest != NULL ? is_unit(rest) : !is_street(part) && is_unit(part))
+            return true;
+    }
+    return false;
 }

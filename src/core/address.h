@@ -12,4 +12,10 @@ const char *mf_after(const char *text, const char *start);
 bool mf_has_words(const char *text);
 bool mf_has_part(const char *text, const char *part);
 
+/* Whether the text names a street with a number, and none that may be that of the address. */
+bool mf_other_street(const char *text, const char *address);
+
+/* Whether it names some unit: "3C" or "Apt 3" as a part of its own, or behind that street. */
+bool mf_names_a_unit(const char *text, const char *address);
+
 #endif

@@ -135,6 +135,14 @@ static void say_below(const mf_asked *asked, mf_finding *out)
     }
 }
 
+/* Of some visits it is not known whether they are all: a building that is no housing, or that
+ * children are said to visit regularly, is presumed a facility. */
+static void say_some(const mf_asked *asked, mf_finding *out)
+{
+    bool presumed = asked->house->building == MF_BUILDING_OTHER || asked->visits.facility;
+    mf_say(out, MF_WARNING, presumed ? "visits-not-all" : "visits-maybe-more");
+}
+
 /* Visits make a facility; that they do not is no proof that it is none where it
  * is said to be one. */
 void mf_show_facility(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -145,14 +153,15 @@ void mf_show_facility(const mf_asked *asked, const mf_subject *subject, mf_findi
     out->subject = it->child;
     mf_say_days(out, it->week, MF_DAY_NONE);
     mf_say_numbers(out, MF_UNIT_MINUTES, it->week_minutes, it->year_minutes);
-    if (asked->job->n_visit == 0 && asked->house->children_visit == MF_NOT)
-        mf_say(out, MF_MET, "visits-denied");
-    else if (asked->job->n_visit == 0)
-        mf_say(out, MF_WARNING, "visits-unknown");
-    else if (it->facility)
+    bool known = mf_visits_known(asked->job);
+    if (it->reached)
         mf_say(out, MF_MET, "visits-facility");
-    else
+    else if (asked->job->n_visit == 0)
+        mf_say(out, known ? MF_MET : MF_WARNING, known ? "visits-denied" : "visits-unknown");
+    else if (known || asked->house->building == MF_BUILDING_FACILITY)
         say_below(asked, out);
+    else
+        say_some(asked, out);
 }
 
 /* ---- how much is disturbed ---------------------------------------------------------------- */

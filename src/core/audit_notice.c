@@ -2,6 +2,7 @@
 #include "core/audit_rows.h"
 
 #include "core/occupied_units.h"
+#include "core/paper_of.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/notice.h>
@@ -172,7 +173,9 @@ static int worth(const mf_asked *asked, const mf_party *party)
         return 0;
     if (fault != MF_NOTICE_GOOD)
         return 1;
-    return mf_notice_gaps(notice, party->role) == 0 ? 3 : 2;
+    bool whole =
+        mf_notice_gaps(notice, party->role) == 0 && mf_paper_serves(asked->job, party, notice);
+    return whole ? 3 : 2;
 }
 
 /* Whose notice decides: the party itself; of a unit the occupant who was told best, as one

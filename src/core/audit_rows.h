@@ -231,7 +231,7 @@ mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative,
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker; /* audit_people.c */
 mf_if_fn mf_if_place_said;                           /* audit_program.c */
 mf_if_fn mf_if_notice_due, mf_if_language_set;       /* audit_notice.c */
-mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_signed_paper;
+mf_if_fn mf_if_acknowledged, mf_if_mailed, mf_if_told_many, mf_if_paper;
 /* The delivery that serves for whom the row is asked of, or NULL; and why it is none by one of
  * these methods (bits 1u << mf_delivery), or NULL. */
 const mf_notice *mf_serving_notice(const mf_asked *asked, const mf_subject *subject);

@@ -16,8 +16,9 @@ static const struct {
 };
 
 /* A text is a name, the number of a paper or a remark, but for these. */
-static const char *const deciding_texts[] = {"place",  "room",  "elevation", "address", "unit",
-                                             "signer", "value", "topics",    "what",    "method"};
+static const char *const deciding_texts[] = {"place", "room",   "elevation",    "address",
+                                             "unit",  "signer", "value",        "topics",
+                                             "what",  "method", "visits_all_by"};
 
 static bool text_decides(const mf_field *field)
 {

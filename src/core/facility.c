@@ -125,6 +125,15 @@ static bool reaches(const mf_job *job, const mf_facility_answer *it)
            mf_limit_holds(mf_limit_for(job, MF_LIMIT_VISIT_YEAR, day), it->year_minutes);
 }
 
+/* One visit shows nothing of those that nobody logged. */
+bool mf_visits_known(const mf_job *job)
+{
+    if (job->n_house == 0)
+        return false;
+    const mf_house *house = &job->house[0];
+    return job->n_visit == 0 ? house->children_visit == MF_NOT : mf_given(house->visits_all_by);
+}
+
 /* More visits run in no week than in one in which a series begins, so only those
  * weeks are looked at. */
 void mf_facility_judge(const mf_job *job, mf_facility_answer *out)
@@ -137,12 +146,13 @@ void mf_facility_judge(const mf_job *job, mf_facility_answer *out)
         const mf_visit *visit = &job->visit[i];
         judge_week(job, mf_or_empty(visit->child), visit->on - mf_day_weekday(visit->on), &it);
         it.year_minutes = fullest_year(job, it.child);
-        it.facility = reaches(job, &it);
+        it.facility = it.reached = reaches(job, &it);
         if (it.facility || !mf_given(out->child) || fuller(&it, out))
             *out = it;
     }
-    /* Said to be visited regularly, it is one until the visits themselves say otherwise. */
-    out->facility = out->facility || (job->n_visit == 0 && job->house[0].children_visit == MF_YES);
+    /* Said to be visited regularly, it is one until all of the visits say otherwise. */
+    out->facility =
+        out->facility || (job->house[0].children_visit == MF_YES && !mf_visits_known(job));
 }
 
 /* ---- the owner's record of paint found free ------------------------------------------ */

@@ -13,7 +13,8 @@
  *      6 comes last, as it alone leaves records to keep and hand over, 745.86(b)(1), (c)(1)
  *
  *      Other buildings are under the rule only as facilities: by the visits of
- *      children that were logged, and as long as nobody says that none come
+ *      children that were logged, and as long as nobody says that these are all or that
+ *      none come
  *
  * An emergency is reported and stays covered: 745.82(b) relieves of single
  * duties only. */
@@ -76,10 +77,10 @@ static bool inside_one_unit(const mf_job *job, const mf_house *house)
 static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
     bool no_child = house->child_under_6 == MF_NOT;
-    bool no_visitors = house->children_visit == MF_NOT || job->n_visit > 0;
     if (house->building == MF_BUILDING_OTHER) { /* no housing: who lives there exempts nothing */
-        *why = no_visitors ? MF_COVER_NO_FACILITY : *why;
-        return no_visitors;
+        bool known = mf_visits_known(job);
+        *why = known ? MF_COVER_NO_FACILITY : *why;
+        return known;
     }
     bool studio = house->zero_bedroom == MF_YES && inside_one_unit(job, house);
     if (house->elder_or_disabled == MF_YES && no_child)

@@ -1,6 +1,7 @@
 /* Pamphlet deliveries: which method serves for whom, and in which days. */
 #include <mistfold/notice.h>
 
+#include "core/paper_of.h"
 #include "core/text.h"
 #include <mistfold/place.h>
 
@@ -162,7 +163,8 @@ mf_notice_fault mf_notice_best(const mf_job *job, const mf_party *party, mf_day 
             latest = notice;
         if (mf_notice_check_for(job, notice, party->role, start) != MF_NOTICE_GOOD)
             continue;
-        bool whole = mf_notice_gaps(notice, party->role) == 0;
+        bool whole =
+            mf_notice_gaps(notice, party->role) == 0 && mf_paper_serves(job, party, notice);
         if (good == NULL || whole)
             good = notice;
         if (whole)

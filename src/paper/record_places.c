@@ -94,7 +94,10 @@ static void visits(mf_rec *rec)
     mf_facility_judge(rec->job, &found);
     mf_subhead(rec, "visits");
     mf_page_heading(&rec->page, MF_ST_BODY,
-                    mf_phrase(rec, found.facility ? "visits-facility" : "visits-none"));
+                    mf_phrase(rec, found.reached ? "visits-facility" : "visits-none"));
+    if (*rec->house.visits_all_by != '\0')
+        mf_page_text(&rec->page, MF_ST_BODY,
+                     mf_fill(rec, "visits-all", rec->house.visits_all_by, NULL, NULL));
     mf_rows(rec, cols, 5, rec->job->n_visit, visit_row, NULL);
 }
 

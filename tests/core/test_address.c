@@ -2,7 +2,7 @@
  * USPS Publication 28, appendices B, C1 and C2. Streets are invented. */
 #include "core/given.h"
 
-#include <mistfold/address.h>
+#include "core/address.h"
 #include <string.h>
 
 static void addresses(void **state)
@@ -43,6 +43,8 @@ static void addresses(void **state)
         {"c/o Ida, 12 Sample Lane", "12 Sample Ln", true},
         {"The Old House, 12 Sample Lane, Exampleton", "12 Sample Ln", true},
         {"0012 Sample Lane", "12 Sample Ln", true},
+        {"2nd floor, 12 Sample Lane", "12 Sample Ln", true},
+        {"3rd Fl. rear, 12 Sample Lane", "12 Sample Ln", true},
         {"No. 12 Sample Lane, 3 Exampleton", "12 Sample Ln", true},
         {"Sample Farm, 12 Miles Road", "12 Sample Ln", false},
         {"0, 12 Sample Ln", "12 Sample Ln", true},
@@ -89,6 +91,38 @@ static void units(void **state)
     }
 }
 
+/* What a signed paper says of its place. */
+static void papers(void **state)
+{
+    static const struct {
+        const char *paper, *address;
+        bool other, unit;
+    } rows[] = {
+        {"12 Sample Ln", "12 Sample Lane, Exampleton", false, false},
+        {"Apt 2B, 12 Sample Ln", "12 Sample Lane", false, true},
+        {"12 Sample Ln 2B", "12 Sample Lane", false, true},
+        {"12 Sample Ln, 2B, Exampleton", "12 Sample Lane", false, true},
+        {"12 Sample Ln, Exampleton, OH 43000", "12 Sample Lane", false, false},
+        {"12 Sample Ln, 43000 Exampleton", "12 Sample Lane", false, false},
+        {"12 Sample Ln, 43000", "12 Sample Lane", false, false},
+        {"c/o 9 Other Road, 12 Sample Lane", "12 Sample Lane", false, false},
+        {"14 Sample Ln", "12 Sample Lane", true, false},
+        {"9 Other Road", "12 Sample Lane", true, false},
+        {"9 Other Road, Apt 3", "12 Sample Lane", true, true},
+        {"2nd floor", "12 Sample Lane", false, false},
+        {"rear building", "12 Sample Lane", false, false},
+        {"3C", "12 Sample Lane", false, true},
+        {"9 Other Road", "Sample Farm", false, false},
+        {"9 Other Road", "", false, false},
+        {"", "12 Sample Lane", false, false},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        CHECK_ROW(mf_other_street(rows[i].paper, rows[i].address) == rows[i].other, rows[i].paper);
+        CHECK_ROW(mf_names_a_unit(rows[i].paper, rows[i].address) == rows[i].unit, rows[i].paper);
+    }
+}
+
 static void keys(void **state)
 {
     char key[MF_ADDRESS_KEY];
@@ -112,6 +146,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(addresses),
         cmocka_unit_test(units),
+        cmocka_unit_test(papers),
         cmocka_unit_test(keys),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -99,7 +99,7 @@ static const row_case cases[] = {
     FACIL("notice-parents", "notice-no-statement", parents_no_statement),
     WARNS("notice-language", "language-differs", other_language),
     LACKS("acknowledgement-contents", "notice-no-receipt-statement", no_statement_of_receipt),
-    WARNS("paper-names", "paper-other-place", paper_of_other_road),
+    LACKS("paper-names", "paper-other-house", paper_of_other_road),
     LACKS("mailing-receipt", "notice-no-mailing-receipt", no_mailing_receipt),
     UNITS("notice-contents", "notice-no-dates", units_no_dates),
     UNITS("notice-changed", "change-nobody-told", changed_untold),

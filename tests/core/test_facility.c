@@ -156,6 +156,21 @@ static void one_day_adds_up(void **state)
     assert_true(facility());
 }
 
+/* One visit is no proof that no others come: said to come regularly, and not counted. 745.83. */
+static void one_visit_is_not_all(void **state)
+{
+    (void)state;
+    house.children_visit = MF_YES;
+    assert_true(facility());
+    visit("c1", "2026-01-05", 30, NULL);
+    assert_true(facility());
+    house.visits_all_by = "the sexton";
+    assert_false(facility());
+    visit("c1", "2026-01-05", 180, "2026-12-30");
+    visit("c1", "2026-01-07", 180, "2026-12-30");
+    assert_true(facility()); /* whatever is said of them */
+}
+
 /* A break of some months changes nothing: EPA FAQ 23002-19753. */
 static void no_visits_no_facility(void **state)
 {
@@ -230,8 +245,17 @@ static void other_building(void **state)
     assert_int_equal(why(), MF_COVER_NO_FACILITY);
     house.children_visit = MF_YES;
     assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
-    visit("c1", "2026-01-05", 180, "2026-12-30"); /* one day a week */
+    visit("c1", "2026-01-05", 180, "2026-12-30");   /* one day a week, of which nobody says */
+    assert_int_equal(why(), MF_COVER_BUILT_BEFORE); /* that there are no more */
+    house.children_visit = MF_NOT;                  /* and somebody comes */
+    assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
+    house.visits_all_by = "the sexton";
     assert_int_equal(why(), MF_COVER_NO_FACILITY);
+    house.children_visit = MF_YES; /* counted, they are not so regular */
+    assert_int_equal(why(), MF_COVER_NO_FACILITY);
+    job.n_visit = 0; /* all of none is nothing said of any */
+    assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
+    job.n_visit = 1;
     visit("c1", "2026-01-07", 180, "2026-12-30");
     assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
     house.year_built = 1978;
@@ -351,6 +375,7 @@ int main(void)
         TEST(age),
         TEST(one_day_adds_up),
         TEST(no_visits_no_facility),
+        TEST(one_visit_is_not_all),
         TEST(elder_housing),
         TEST(other_building),
         TEST(zero_bedroom_by_date),

@@ -331,9 +331,15 @@ def is_facility(job):
     if job.house.building == "facility":
         return True
     children = {v.child for v in job.all("visit")}
-    if children:
-        return any(regular_visits(visits_of(job, c)) for c in children)
-    return job.house.children_visit == "yes"
+    if any(regular_visits(visits_of(job, c)) for c in children):
+        return True
+    return job.house.children_visit == "yes" and not all_visits_counted(job)
+
+
+def all_visits_counted(job):
+    """745.83 goes by the visits of a week and of a year: those that somebody says are all of
+    them. Visits on a list of which nobody says so leave open what else comes."""
+    return bool(job.all("visit")) and bool(job.house.visits_all_by)
 
 
 def owes_to_facility(job):
@@ -343,12 +349,11 @@ def owes_to_facility(job):
 
 def no_facility(job):
     """745.83: neither housing nor, by the visits of children, a facility. Presumed to be one
-    while neither visits are logged nor denied."""
-    if job.house.building != "other":
+    while neither all visits are counted nor any is denied."""
+    if job.house.building != "other" or is_facility(job):
         return False
-    children = {v.child for v in job.all("visit")}
-    if children:
-        return not any(regular_visits(visits_of(job, c)) for c in children)
+    if job.all("visit"):
+        return all_visits_counted(job)
     return job.house.children_visit == "no"
 
 

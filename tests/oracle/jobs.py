@@ -75,6 +75,8 @@ def house(d, r):
           description="work on openings", start=d.start, end=d.end, **said)
     if d.case == "other" and r.random() < 0.6:
         visits(d, r)
+    if d.case == "other" and r.random() < 0.5:
+        d.house["visits_all_by"] = "the office"
 
 
 def visits(d, r):

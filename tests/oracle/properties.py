@@ -144,6 +144,7 @@ def less_said(r, lines):
 
 RIVALS = ("--year-built 1926", "--year-built 1990", "--owner-occupied yes", "--owner-occupied no",
           "--building dwelling", "--building facility", "--building other --children-visit no",
+          "--building other --visits-all-by office",
           "--for-compensation no", "--child-under-6 no --elder-or-disabled yes")
 
 

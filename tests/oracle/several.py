@@ -152,13 +152,21 @@ def notice_says(d, r):
 
 
 def paper_of(d, r):
-    """The signed paper names another unit, another street, or was signed by somebody else."""
+    """The paper names another unit, another street, or was signed by somebody else, also of the
+    firm; or what was mailed or posted names a place."""
+    others = [n for n in d.all("notice") if "unit" not in n]
+    if others and r.random() < 0.3:
+        r.choice(others).update(unit=r.choice(("12 Sample Lane", "7 Other St", "7 Other St, 2B")))
+        return
     papers = [n for n in d.all("notice") if "unit" in n]
     if papers:
         names = [f[option] for f in d.all("party", "person") for option in ("name", "id")]
+        names += [f["name"] for f in d.all("firm")]
+        if r.random() < 0.2:
+            r.choice(d.all("party"))["name"] = r.choice([f["name"] for f in d.all("person")])
         r.choice(papers).update(r.choice((
             {"unit": "12 Sample Lane, 2B"}, {"unit": "12 Sample Lane, 3C"}, {"unit": "3C"}, {"unit": "2B"},
-            {"unit": "12 Sample Lane, unit 3c"}, {"unit": "7 Other St"}, {"signer": r.choice(names)},
+            {"unit": "12 Sample Lane, unit 3c"}, {"unit": "7 Other St"}, {"unit": "2nd floor, 12 Sample Lane"}, {"signer": r.choice(names)},
             {"signer": r.choice(names).upper()})))
 
 
@@ -213,5 +221,5 @@ def said_again(d, r):
 
 
 WAYS = ((second_certificate, 5), (followed_online, 4), (worker_certified, 2), (second_training, 3), (topics_spelt, 2), (relieved, 3),
-        (another_worker, 3), (second_party, 4), (second_notice, 4), (notice_says, 2), (paper_of, 3), (unit_spelt, 2),
+        (another_worker, 3), (second_party, 4), (second_notice, 4), (notice_says, 2), (paper_of, 7), (unit_spelt, 2),
         (second_change, 2), (language, 3), (own_steps, 2), (said_again, 2)) + owners.WAYS

@@ -259,7 +259,8 @@ def house_facts(d, r):
         {"elder_or_disabled": "yes", "child_under_6": "yes"},
         {"zero_bedroom": "yes", "child_under_6": "no"}, {"zero_bedroom": "yes"},
         {"for_compensation": "no"}, {"for_compensation": "no", "owner_occupied": "yes"},
-        {"children_visit": "no"}, {"children_visit": "yes"}, {"child_under_6": "yes"},
+        {"children_visit": "no"}, {"children_visit": "yes"},
+        {"visits_all_by": None}, {"visits_all_by": "the office"}, {"child_under_6": "yes"},
         {"owner_occupied": "yes"}, {"year_built": None},
         {"work": "repair"}, {"work": "window-replacement"}, {"work": "demolition,repair"},
         {"building": "dwelling"}, {"building": "facility"})))

@@ -127,6 +127,47 @@ def of_other_unit(job, notice, party):
     return own is not None and not names_unit(notice.unit, own) and any(names_unit(notice.unit, u) for u in units)
 
 
+def streets(text):
+    """The parts of an address that are a number and a name."""
+    parts = [re.findall(r"[a-z0-9]+", p) for p in (text or "").lower().split(",")]
+    return {" ".join(p[:3]) for p in parts if len(p) > 2 and re.fullmatch(r"\d+", p[0])}
+
+
+def of_other_house(job, notice, party):
+    """745.84(d)(1): "the address of the unit undergoing renovation". Mail goes where the owner, a
+    representative or a parent is; what goes to an occupant or hangs on a wall is at the house."""
+    own, paper = streets(job.house.address), streets(notice.unit)
+    if party.role == "parents" and notice.method != "posted":
+        return False
+    if notice.method == "mailed" and party.role in ("owner", "facility"):
+        return False
+    if notice.method == "mailed" and party.role == "occupant" and paper & streets(party.address):
+        return False
+    return bool(own and paper) and not own & paper
+
+
+def of_no_unit_here(job, notice, party):
+    """(d)(1) once more: a unit in which nobody works is not the one undergoing renovation."""
+    own = named(party.unit or job.house.unit) if party.role == "occupant" else named(job.house.unit)
+    if party.role not in ("owner", "occupant", "facility") or own is None or names_unit(notice.unit, own):
+        return False
+    if notice.method == "mailed" and party.role != "occupant":
+        return False
+    rest = [p.strip().lower() for p in (notice.unit or "").split(",")]
+    units = {re.sub(r"^unit ", "", p) for p in rest if re.fullmatch(r"(unit )?[0-9]{1,2}[a-z]", p)}
+    worked = {named(a.unit or job.house.unit) for a in job.all("area")}
+    return bool(units) and not units & worked
+
+
+def signed_by_firm(job, notice, party):
+    """(a)(1)(i), (a)(2)(i): the owner or occupant acknowledges, which neither the firm nor who
+    works for it can do; but an owner may be of the firm."""
+    ours = {n.lower() for p in job.all("person") for n in (p.name, p.id) if n}
+    ours |= {f.name.lower() for f in job.all("firm") if f.name}
+    return (notice.signer or "").strip().lower() in ours - {party.name.lower(), party.id.lower()} and \
+        party.name.lower() not in ours
+
+
 def signed_by_party(job, notice):
     """(a)(2)(i): the signature is that of the firm, and none of those who are told."""
     signer = (notice.signer or "").strip().lower()
@@ -137,6 +178,10 @@ def told_person(job, party, first):
     """745.84(a)(1), (a)(2), (c)(1): one delivery to this person serves."""
     for n in job.all("notice", party=party.id):
         if n.method in ("acknowledged", "self-certified") and of_other_unit(job, n, party):
+            continue
+        if of_other_house(job, n, party) or of_no_unit_here(job, n, party):
+            continue
+        if n.method == "acknowledged" and signed_by_firm(job, n, party):
             continue
         if n.method == "acknowledged" and acknowledged(job, n, first):
             return True
@@ -156,7 +201,7 @@ def unit_notices(job, party, first):
 def written_to(job, party, first):
     """In time, whatever they tell."""
     return [n for n in job.all("notice", party=party.id)
-            if n.statement == "yes"
+            if n.statement == "yes" and not of_other_house(job, n, party)
             and ((n.method == "unit-notice" and in_window(n.on, first, 1))
                  or (n.method == "mailed" and mailed(n, first)))]
 
@@ -165,6 +210,7 @@ def told_units(job, party, first):
     """745.84(b)(2)-(3): written notice or signs, and a signed statement of the steps."""
     return bool(unit_notices(job, party, first)) or any(
         n.method == "posted" and n.statement == "yes" and posted(n, first)
+        and not of_other_house(job, n, party)
         for n in job.all("notice", party=party.id))
 
 
@@ -172,7 +218,7 @@ def told_parents(job, party, first):
     """745.84(c)(2)-(3): by mail or hand to each, or signs; and a signed statement. Post to
     parents has neither the seven days nor the certificate."""
     for n in job.all("notice", party=party.id):
-        if n.statement != "yes" or not tells_all(n):
+        if n.statement != "yes" or not tells_all(n) or of_other_house(job, n, party):
             continue
         if n.method == "posted" and posted(n, first):
             return True

@@ -1,0 +1,196 @@
+/* Of which house and unit a delivery's paper is, and who signed it. 40 CFR 745.84(d)(1),
+ * (a)(1)(i), (a)(2)(i): "the address of the unit", and the owner or occupant acknowledges. */
+#include "core/paper_of.h"
+
+#include "core/address.h"
+#include "core/occupied_units.h"
+#include "core/text.h"
+
+/* ---- which place -------------------------------------------------------------------------- */
+
+/* What the paper says behind the street of the job; NULL = it is of another street, or says
+ * a unit alone. "12 Sample Lane" may stand for "12 Sample Lane, Exampleton", and a floor or a
+ * name may stand before it. */
+static const char *behind_street(const mf_job *job, const char *paper)
+{
+    const char *address = job->n_house == 0 ? "" : mf_or_empty(job->house[0].address);
+    enum { STREET = 200 };
+    char street[STREET];
+    size_t len = strcspn(address, ",");
+    if (!mf_has_words(address) || len >= STREET)
+        return paper;
+    memcpy(street, address, len);
+    street[len] = '\0';
+    for (const char *at = paper; at != NULL; at = strchr(at, ',')) {
+        at += *at == ',';
+        const char *rest = mf_after(at, street);
+        if (rest != NULL)
+            return rest;
+    }
+    return mf_after(address, paper) != NULL ? "" : NULL;
+}
+
+/* Whether the paper names the unit: alone, before the address or behind it. */
+static bool names_unit(const mf_job *job, const char *paper, const char *unit)
+{
+    const char *behind = behind_street(job, paper), *rest = mf_after(paper, unit);
+    if (behind != NULL && mf_has_part(behind, unit))
+        return true;
+    return rest != NULL && (!mf_has_words(rest) || behind_street(job, rest) != NULL);
+}
+
+/* Which other unit of the job it names: one worked in, or where somebody lives; NULL = none. */
+static const char *other_unit_named(const mf_job *job, const char *paper, const char *own)
+{
+    const char *unit;
+    for (size_t i = 0; i < mf_units_most(job); i++) {
+        if (mf_unit_at(job, i, &unit) && mf_given(unit) && !mf_same_unit(unit, own) &&
+            names_unit(job, paper, unit))
+            return unit;
+    }
+    for (size_t i = 0; i < job->n_party; i++) {
+        unit = job->party[i].unit;
+        if (mf_given(unit) && !mf_same_unit(unit, own) && names_unit(job, paper, unit))
+            return unit;
+    }
+    return NULL;
+}
+
+/* The unit of whom it was for: of an occupant the own one, else that of the job; "" = none. */
+static const char *own_unit(const mf_job *job, const mf_party *party)
+{
+    const char *unit = party->role == MF_ROLE_OCCUPANT ? mf_or_empty(mf_unit_of(job, party)) : "";
+    return mf_given(unit) || job->n_house == 0 ? unit : mf_or_empty(job->house[0].unit);
+}
+
+/* An occupant's paper is of the own unit, that of others of one that is worked in. A unit that
+ * nobody ever named in this job is another one, too. */
+static bool of_other_unit(const mf_job *job, const mf_party *party, const char *paper)
+{
+    const char *own = own_unit(job, party);
+    const char *other = other_unit_named(job, paper, own);
+    if (!mf_given(own) || names_unit(job, paper, own))
+        return false;
+    if (other != NULL)
+        return party->role == MF_ROLE_OCCUPANT || !mf_unit_worked(job, other);
+    return mf_names_a_unit(paper, job->house[0].address);
+}
+
+/* Mail goes where somebody is: only what was mailed to an occupant went to the house. Parents live
+ * elsewhere; what hangs on the wall for them does not. */
+static bool of_the_house(const mf_party *party, const mf_notice *notice)
+{
+    bool hangs = notice->method == MF_DELIVERY_POSTED;
+    switch (party->role) {
+    case MF_ROLE_OWNER:
+    case MF_ROLE_FACILITY:
+        return notice->method != MF_DELIVERY_MAILED;
+    case MF_ROLE_OCCUPANT:
+        return notice->method != MF_DELIVERY_MAILED ||
+               !mf_may_be_one_place(notice->unit, "", party->address, "");
+    case MF_ROLE_PARENTS:
+        return hangs;
+    case MF_ROLE_UNITS:
+        break;
+    }
+    return true;
+}
+
+const char *mf_paper_elsewhere(const mf_job *job, const mf_party *party, const mf_notice *notice,
+                               const char **asks)
+{
+    const char *paper = mf_or_empty(notice->unit);
+    *asks = NULL;
+    if (job->n_house == 0 || !mf_has_words(paper) || !of_the_house(party, notice))
+        return NULL;
+    if (mf_other_street(paper, job->house[0].address))
+        return "paper-other-house";
+    if (party->role == MF_ROLE_UNITS || party->role == MF_ROLE_PARENTS)
+        return NULL; /* any unit of the building may be named */
+    if (of_other_unit(job, party, paper))
+        return "paper-other-unit";
+    const char *own = own_unit(job, party);
+    bool named = names_unit(job, paper, own) || other_unit_named(job, paper, own) != NULL;
+    if (!named && behind_street(job, paper) == NULL)
+        *asks = "paper-other-place";
+    return NULL;
+}
+
+/* ---- which hand --------------------------------------------------------------------------- */
+
+/* "Ida Sample", "ida sample" and "Ida Sample, manager" are Ida Sample. */
+static bool is_name(const char *text, const char *name)
+{
+    size_t n = 0;
+    while (mf_given(name) && name[n] != '\0' && mf_lower(text[n]) == mf_lower(name[n]))
+        n++;
+    if (!mf_given(name) || name[n] != '\0')
+        return false;
+    n += strspn(&text[n], " ");
+    return text[n] == '\0' || strchr(",;/(", text[n]) != NULL;
+}
+
+static bool is_party(const mf_party *party, const char *signer)
+{
+    return is_name(signer, party->name) || is_name(signer, party->id);
+}
+
+/* The firm, or somebody who works with it. */
+static bool of_firm(const mf_job *job, const char *name)
+{
+    for (size_t i = 0; i < job->n_firm; i++)
+        if (is_name(name, job->firm[i].name))
+            return true;
+    for (size_t i = 0; i < job->n_person; i++)
+        if (is_name(name, job->person[i].name) || is_name(name, job->person[i].id))
+            return true;
+    return false;
+}
+
+/* Somebody else on the list who does not live there as well. */
+static bool of_other_party(const mf_job *job, const mf_party *party, const char *signer)
+{
+    for (size_t i = 0; i < job->n_party; i++) {
+        const mf_party *it = &job->party[i];
+        bool alike = it->role == party->role && mf_same_unit(it->unit, party->unit);
+        if (!alike && is_party(it, signer))
+            return true;
+    }
+    return false;
+}
+
+/* The firm signs its own certification: owner or occupant cannot (745.84(a)(1)(i), (a)(2)(i)). */
+static bool of_any_party(const mf_job *job, const char *signer)
+{
+    for (size_t i = 0; i < job->n_party; i++)
+        if (is_party(&job->party[i], signer))
+            return true;
+    return false;
+}
+
+/* Nobody acknowledges to the firm what the firm itself signs; but an owner may be of the firm. */
+const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, const mf_notice *notice,
+                                  const char **asks)
+{
+    const char *signer = mf_or_empty(notice->signer);
+    *asks = NULL;
+    if (!mf_given(signer))
+        return NULL;
+    if (notice->method == MF_DELIVERY_SELF_CERTIFIED)
+        return of_any_party(job, signer) ? "paper-certified-by-party" : NULL;
+    if (notice->method != MF_DELIVERY_ACKNOWLEDGED)
+        return NULL;
+    bool own = is_party(party, signer), firm = of_firm(job, signer);
+    if (firm && (own || of_firm(job, mf_or_empty(party->name))))
+        *asks = "paper-signer-of-both";
+    else if (!own && !firm && of_other_party(job, party, signer))
+        *asks = "paper-other-signer";
+    return firm && *asks == NULL ? "paper-signed-by-firm" : NULL;
+}
+
+bool mf_paper_serves(const mf_job *job, const mf_party *party, const mf_notice *notice)
+{
+    const char *asks;
+    return mf_paper_elsewhere(job, party, notice, &asks) == NULL &&
+           mf_paper_wrong_signer(job, party, notice, &asks) == NULL;
+}
