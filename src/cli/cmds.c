@@ -208,7 +208,8 @@ static const mf_cmd rows[] = {
      "walk the containment list with single keys", "mistfold containment walk J-1926 --area A1"},
     {"practice", "add", "JOB", "practice", NULL, NULL, mf_cmd_log_practice,
      "a method by which paint was disturbed",
-     "mistfold practice add J-1926 --area A1 --method hand --person teo --on 2026-09-14 --time 16:00"},
+     "mistfold practice add J-1926 --area A1 --method hand --person teo --on 2026-09-14 --time "
+     "16:00"},
     {"cleaning", "list", "JOB", NULL, NULL, opt_area, mf_cmd_steps_list,
      "the cleaning list with its state", "mistfold cleaning list J-1926"},
     {"cleaning", "tick", "JOB", "tick", NULL, NULL, mf_cmd_log_tick,

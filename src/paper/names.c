@@ -75,8 +75,7 @@ static const char *const *const families[MF_FAM_COUNT] = {
         [MF_DOUBT_LOCAL_LEVEL] = "doubt.local-level",
         [MF_DOUBT_CHIP_SAMPLER] = "doubt.chip-sampler", [MF_DOUBT_LABORATORY] = "doubt.laboratory",
         [MF_DOUBT_AFTER_WORK] = "doubt.after-work", [MF_DOUBT_AFTER_START] = "doubt.after-start",
-        [MF_DOUBT_SAME_DAY] = "doubt.same-day",
-        [MF_DOUBT_CONTRADICTION] = "doubt.contradiction",
+        [MF_DOUBT_SAME_DAY] = "doubt.same-day", [MF_DOUBT_CONTRADICTION] = "doubt.contradiction",
         [MF_DOUBT_UNPAINTED] = "doubt.not-painted"),
     [MF_FAM_DUST_SURFACE] =
         LIST([MF_DUST_FLOOR] = "paper.dust.floor", [MF_DUST_SILL] = "paper.dust.sill",

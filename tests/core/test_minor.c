@@ -261,7 +261,8 @@ static void jobs_of_one_room(void **state)
 }
 
 /* 745.83: performed within the same 30 days, so from the last day of the one job to
- * the first of the other; of which no last day is said may go on. Constructed days; 2026-08-15 is 30 days before 09-14. */
+ * the first of the other; of which no last day is said may go on. Constructed days; 2026-08-15 is
+ * 30 days before 09-14. */
 static void long_jobs_in_the_same_room(void **state)
 {
     static const struct {

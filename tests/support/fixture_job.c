@@ -230,7 +230,6 @@ static void tests(fixture *fx)
     for (int i = 0; i < 7; i++)
         shoot(fx, i + 1, i == 3 ? "W01.sash" : "", at[i], i == 3 ? 5000 : 1000);
     PUT(kit_test, {.src = SRC("kt/1"),
-                   .at_minute = MF_MINUTE_NONE,
                    .component = "W01.xsill",
                    .tester = "rosa",
                    .maker = "Invented Kits",
@@ -241,7 +240,6 @@ static void tests(fixture *fx)
                    .on = on,
                    .substrates = "wood"});
     PUT(chip, {.src = SRC("ch/1"),
-               .at_minute = MF_MINUTE_NONE,
                .component = "W02.sash",
                .sampler = "rosa",
                .laboratory = "Invented Laboratory",
@@ -251,7 +249,6 @@ static void tests(fixture *fx)
                .loading_ug_cm2 = MF_NUM_NONE,
                .on = on});
     PUT(determination, {.src = SRC("d/1"),
-                        .at_minute = MF_MINUTE_NONE,
                         .component = "kitchen.wall",
                         .assessor = "ines",
                         .report = "R-7",
@@ -327,10 +324,6 @@ static mf_area area(const char *id, mf_side side, const char *place, const char 
                      .unit = ""};
 }
 
-/* In minutes: contained, worked from 7:10 to 7:45 (areas), looked after, cleaned. */
-static const int phase_minute[] = {
-    [MF_PHASE_CONTAIN] = 420, [MF_PHASE_WORK] = 470, [MF_PHASE_CLEAN] = 480};
-
 static void tick_all(fixture *fx, const mf_area *where)
 {
     size_t n;
@@ -348,8 +341,7 @@ static void tick_all(fixture *fx, const mf_area *where)
                       .renovator = "rosa",
                       .measured_ft_100 = steps[i].extent < 0 ? MF_NUM_NONE : 1000,
                       .reason = "",
-                      .on = fx_day("2026-09-14"),
-                      .at_minute = phase_minute[steps[i].phase]};
+                      .on = fx_day("2026-09-14")};
     }
 }
 
@@ -373,9 +365,7 @@ static void areas(fixture *fx)
                        .temp_f = MF_NUM_NONE,
                        .person = "lee",
                        .note = "",
-                       .on = fx_day("2026-09-14"),
-                       .at_minute = 465,
-                       .began_minute = 430});
+                       .on = fx_day("2026-09-14")});
     PUT(surface, {.src = SRC("s/1"),
                   .id = "W01-sill",
                   .area = "A1",
@@ -480,6 +470,7 @@ static void without_parties(fixture *fx)
     components(fx);
     tests(fx);
     areas(fx);
+    fx_times(fx);
     cleaning(fx);
     closing(fx);
     add_party(fx, "owner", MF_ROLE_OWNER, MF_DELIVERY_ACKNOWLEDGED);

@@ -74,6 +74,9 @@ void fx_assisted(fixture *fx);
  * 2 sq ft of 24 CFR 35.1350(d). */
 void fx_assisted_minor(fixture *fx);
 
+/* The times of the day of work: contained, worked, looked after, cleaned; of tests none is said. */
+void fx_times(fixture *fx);
+
 /* A floor 3 ft outside the area as well: 40 CFR 745.227(e)(8)(v)(A), 24 CFR 35.1340(g)(2). */
 void fx_sample_outside(fixture *fx, const char *area, const char *place);
 

@@ -1,6 +1,7 @@
 /* Assisted housing, stricter limits and emergencies for the job of fixture_job.h. */
 #include "support/fixture_job.h"
 
+#include <mistfold/contain.h>
 #include <mistfold/kind.h>
 #include <mistfold/place.h>
 #include <stdlib.h>
@@ -36,6 +37,20 @@ static void look(fixture *fx, const char *area)
                                               .person = "ines",
                                               .on = fx_day("2026-09-16"),
                                               .at_minute = 700});
+}
+
+void fx_times(fixture *fx)
+{
+    static const int at[] = {
+        [MF_PHASE_CONTAIN] = 420, [MF_PHASE_WORK] = 470, [MF_PHASE_CLEAN] = 480};
+    for (size_t i = 0; i < fx->job.n_tick; i++)
+        fx->tick[i].at_minute = at[mf_step_named(fx->tick[i].step)->phase];
+    for (size_t i = 0; i < fx->job.n_practice; i++) {
+        fx->practice[i].began_minute = 430;
+        fx->practice[i].at_minute = 465;
+    }
+    fx->kit_test[0].at_minute = fx->chip[0].at_minute = MF_MINUTE_NONE;
+    fx->determination[0].at_minute = MF_MINUTE_NONE;
 }
 
 void fx_sample_outside(fixture *fx, const char *area, const char *place)

@@ -255,16 +255,12 @@ static void add_areas(paper_job *made)
     hand->person = "soren";
     hand->note = "wet scraping, misted";
     hand->on = day("2026-09-14");
-    hand->began_minute = 570;
-    hand->at_minute = 980;
     mf_practice *hot = paper_job_add(made, "practice");
     hot->area = "A2";
     hot->method = MF_METHOD_HEAT_GUN;
     hot->temp_f = 1100;
     hot->person = "soren";
     hot->on = day("2026-09-15");
-    hot->began_minute = 480;
-    hot->at_minute = 970;
 }
 
 static void add_event(paper_job *made, const char *surface, mf_wipe_event event, mf_cloth cloth,
