@@ -380,7 +380,7 @@ static void units_are_asked_for_where_there_are_several(void **state)
 static void a_component_and_a_notice(void **state)
 {
     (void)state;
-    walk("6 K.wall <enter> <enter> d 1 kitchen <enter> 5 12.5 <enter> "
+    walk("6 K.wall <enter> <enter> d 1 kitchen <enter> 5 n 12.5 <enter> "
          "7 <ctrl-u> owner <enter> 2 <enter> y <enter> <enter> q",
          "job walk --job J");
     assert_null(strstr(r.out, "Who signed")); /* nobody signs for the post */
@@ -388,9 +388,9 @@ static void a_component_and_a_notice(void **state)
     says("    5  stop");
     says("    a  door slab");
     says("    2  certificate of mailing");
-    book_says("SELECT id, type, side, room, substrate, disturbed_sqft_100 FROM component "
-              "WHERE id = 'K.wall'",
-              "K.wall|wall|interior|kitchen|plaster|1250\n");
+    book_says("SELECT id, type, side, room, substrate, removed, disturbed_sqft_100 "
+              "FROM component WHERE id = 'K.wall'",
+              "K.wall|wall|interior|kitchen|plaster|0|1250\n");
     book_says("SELECT party, method, day = date('now', 'localtime'), language, receipt, "
               "states_receipt FROM notice",
               "owner|mailed|1||1|\n");

@@ -370,12 +370,6 @@ typedef struct against_case {
     const char *why, *what; /* why NULL = the ground holds */
 } against_case;
 
-#define NONE_PRESENT MF_GROUND_NONE_PRESENT
-#define NOT_USED     MF_GROUND_NOT_USED
-#define ONE_STORY    MF_GROUND_ONE_STORY
-#define ALL_CARPET   MF_GROUND_ALL_CARPET
-#define IMPOSSIBLE   MF_GROUND_IMPOSSIBLE
-
 static const against_case against_cases[] = {
 #include "core/ground_cases.inc"
 };
