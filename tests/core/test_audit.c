@@ -106,30 +106,6 @@ static void test_steps_bear_on_their_gate(void **state)
     }
 }
 
-/* What a walk and the phone go by: where nothing lacks and demo is over for the time alone, work
- * does not go on. 745.85(a)(2): before beginning. */
-static void test_a_gate_opens_by_its_answer(void **state)
-{
-    static const struct {
-        const char *today;
-        unsigned gates;
-        bool open;
-    } rows[] = {{FX_TODAY, GATE(DEMO), false},
-                {"2026-09-01", GATE(DEMO), false},
-                {FX_TODAY, GATE(SIGNS), true}};
-    (void)state;
-    fx_good(&fx);
-    for (size_t i = 0; i < COUNT(rows); i++) {
-        size_t lacking = 9;
-        const mf_audit_ask question = {&fx.job, fx_day(rows[i].today), rows[i].gates, "A1"};
-        size_t n = ask(rows[i].today, rows[i].gates, "A1");
-        assert_int_equal(mf_gate_open(&question, &lacking), rows[i].open);
-        assert_int_equal(mf_audit_answer(found, n, rows[i].gates) == MF_ANSWER_YES, rows[i].open);
-        if (i != 1)
-            assert_int_equal(lacking, 0);
-    }
-}
-
 /* Before anything was done: demo no, and what is owed later is neither given nor lacking. */
 static void test_fresh_job(void **state)
 {
@@ -497,7 +473,6 @@ int main(void)
         cmocka_unit_test(test_gates),
         cmocka_unit_test(test_steps_bear_on_their_gate),
         cmocka_unit_test(test_fresh_job),
-        cmocka_unit_test(test_a_gate_opens_by_its_answer),
         cmocka_unit_test(test_cap),
         cmocka_unit_test(test_order),
         cmocka_unit_test(test_area_filter),
