@@ -116,6 +116,11 @@ typedef enum mf_answer {
     MF_ANSWER_YES
 } mf_answer;
 
+/* Whether the answer to the question is yes, by which a checklist says that work goes on: nothing
+ * is lacking, pending or too early or late. Allocates nothing. *lacking (may be NULL) is how many
+ * findings lack. */
+MF_API bool mf_gate_open(const mf_audit_ask *ask, size_t *lacking);
+
 /* "no", "no", "not-yet", "yes". */
 MF_API const char *mf_answer_name(mf_answer answer);
 /* What the findings of a question come to; gates as they were asked for, 0 = an audit of all,

@@ -82,18 +82,19 @@ MF_API void mf_store_close(mf_store *store);
 /* ---- meeting there ----------------------------------------------------------------------- */
 
 typedef enum mf_sync_state {
-    MF_SYNC_HERE,     /* the book has it */
-    MF_SYNC_CAME,     /* it came in now; what says so when a clock is wrong */
-    MF_SYNC_SENT,     /* it was written now */
-    MF_SYNC_WAITS,    /* for what has not arrived: what says for which */
-    MF_SYNC_NEW,      /* of a device that is new here or does not sign, which nobody vouched for or
-                         accepted */
-    MF_SYNC_FORKED,   /* two histories of one device: what names both */
-    MF_SYNC_REFUSED,  /* by a check of a merge */
-    MF_SYNC_DAMAGED,  /* it is not what its name says */
-    MF_SYNC_NEEDLESS, /* damaged, and all of it is here or beside it */
-    MF_SYNC_GONE,     /* it stood there at an earlier time */
-    MF_SYNC_STRANGE   /* no file of ours */
+    MF_SYNC_HERE,      /* the book has it */
+    MF_SYNC_CAME,      /* it came in now; what says so when a clock is wrong */
+    MF_SYNC_SENT,      /* it was written now */
+    MF_SYNC_WAITS,     /* for what has not arrived: what says for which */
+    MF_SYNC_NEW,       /* of a device that is new here or does not sign, which nobody vouched for or
+                          accepted */
+    MF_SYNC_FORKED,    /* two histories of one device: what names both */
+    MF_SYNC_REFUSED,   /* by a check of a merge */
+    MF_SYNC_DAMAGED,   /* it is not what its name says */
+    MF_SYNC_NEEDLESS,  /* damaged, and all of it is here or beside it */
+    MF_SYNC_GONE,      /* it stood there at an earlier time */
+    MF_SYNC_STRANGE,   /* no file of ours */
+    MF_SYNC_UNFINISHED /* this device wrote it, it is not whole, and a sync would write it anew */
 } mf_sync_state;
 
 typedef struct mf_sync_item {
@@ -154,8 +155,8 @@ typedef struct mf_sync_ask {
 MF_API mf_status mf_sync(const mf_sync_ask *ask, mf_sync_report *out, mf_bytes *seen, mf_err *err);
 MF_API void mf_sync_report_free(mf_sync_report *report);
 
-/* MF_OK: everything is here and there. MF_NO: something waits, is new, was gone or came by a
- * wrong clock, or contradicts what is here. MF_INPUT:
+/* MF_OK: everything is here and there. MF_NO: something waits, is new, was gone, is unfinished or
+ * came by a wrong clock, or contradicts what is here. MF_INPUT:
  * something was forked, refused or damaged. */
 MF_API mf_status mf_sync_answer(const mf_sync_report *report);
 

@@ -11,6 +11,7 @@
 #include <mistfold/cleared.h>
 #include <mistfold/err.h>
 #include <mistfold/house.h>
+#include <mistfold/kind.h>
 #include <mistfold/paint.h>
 
 #ifdef __cplusplus
@@ -50,6 +51,14 @@ MF_API size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, s
 /* What to do about a finding: the words "then.<reason>" where the reason asks for something
  * of its own, else "next.<requirement>"; placeholders filled, returns and writes as above. */
 MF_API size_t mf_words_next(mf_lang lang, const mf_finding *finding, char *out, size_t size);
+
+/* Where a correction is told: what a field is called, and what it held, as a person reads it, a
+ * number with its unit, "yes", "not given". A value read out of a body may bear as text what its
+ * type counts. In room, a constant or the text of the value itself; never NULL. */
+enum { MF_WORDS_HELD = 80 };
+MF_API const char *mf_words_field(mf_lang lang, const mf_field *field);
+MF_API const char *mf_words_held(mf_lang lang, const mf_field *field, const mf_value *value,
+                                 char room[MF_WORDS_HELD]);
 
 /* What is wrong and how to mend it as one sentence: the words "error.<name>" with the
  * parts of the error for {1} to {3}, else its own English "what; mend". Returns and

@@ -121,17 +121,19 @@ static mf_status read_seen(const meeting *m, mf_bytes *out, mf_err *err)
  */
 
 static const char *const state_words[] = {
-    [MF_SYNC_HERE] = "here",          [MF_SYNC_CAME] = "came in",
-    [MF_SYNC_SENT] = "handed out",    [MF_SYNC_WAITS] = "waits",
-    [MF_SYNC_NEW] = "not accepted",   [MF_SYNC_FORKED] = "forked",
-    [MF_SYNC_REFUSED] = "refused",    [MF_SYNC_DAMAGED] = "damaged",
-    [MF_SYNC_NEEDLESS] = "replaced",  [MF_SYNC_GONE] = "gone",
-    [MF_SYNC_STRANGE] = "not of ours"};
+    [MF_SYNC_HERE] = "here",           [MF_SYNC_CAME] = "came in",
+    [MF_SYNC_SENT] = "handed out",     [MF_SYNC_WAITS] = "waits",
+    [MF_SYNC_NEW] = "not accepted",    [MF_SYNC_FORKED] = "forked",
+    [MF_SYNC_REFUSED] = "refused",     [MF_SYNC_DAMAGED] = "damaged",
+    [MF_SYNC_NEEDLESS] = "replaced",   [MF_SYNC_GONE] = "gone",
+    [MF_SYNC_STRANGE] = "not of ours", [MF_SYNC_UNFINISHED] = "unfinished"};
 static const char *const state_ids[] = {
-    [MF_SYNC_HERE] = "here",       [MF_SYNC_CAME] = "came",       [MF_SYNC_SENT] = "sent",
-    [MF_SYNC_WAITS] = "waits",     [MF_SYNC_NEW] = "new",         [MF_SYNC_FORKED] = "forked",
-    [MF_SYNC_REFUSED] = "refused", [MF_SYNC_DAMAGED] = "damaged", [MF_SYNC_NEEDLESS] = "needless",
-    [MF_SYNC_GONE] = "gone",       [MF_SYNC_STRANGE] = "strange"};
+    [MF_SYNC_HERE] = "here",         [MF_SYNC_CAME] = "came",
+    [MF_SYNC_SENT] = "sent",         [MF_SYNC_WAITS] = "waits",
+    [MF_SYNC_NEW] = "new",           [MF_SYNC_FORKED] = "forked",
+    [MF_SYNC_REFUSED] = "refused",   [MF_SYNC_DAMAGED] = "damaged",
+    [MF_SYNC_NEEDLESS] = "needless", [MF_SYNC_GONE] = "gone",
+    [MF_SYNC_STRANGE] = "strange",   [MF_SYNC_UNFINISHED] = "unfinished"};
 
 /* What it is of, what is with it, and at the end the file. */
 static void say_item(const mf_sync_item *it)

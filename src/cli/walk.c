@@ -21,24 +21,11 @@ void mf_walk_no_key(mf_walk *walk, int key)
 
 /* ---- the screen ------------------------------------------------------------------ */
 
-static size_t count_lacking(const mf_walk *walk)
-{
-    size_t lacking = 0;
-    mf_audit_ask question = {walk->job, walk->cli->today, 1u << walk->gate, walk->area};
-    mf_finding *found;
-    size_t n;
-    if (!mf_findings(&question, &found, &n))
-        return 1; /* without memory the gate is shut */
-    for (size_t i = 0; i < n; i++)
-        lacking += found[i].verdict == MF_LACKING;
-    free(found);
-    return lacking;
-}
-
 size_t mf_walk_ask(mf_walk *walk)
 {
-    size_t lacking = count_lacking(walk);
-    walk->gate_open = lacking == 0;
+    size_t lacking = 0;
+    const mf_audit_ask ask = {walk->job, walk->cli->today, 1u << walk->gate, walk->area};
+    walk->gate_open = mf_gate_open(&ask, &lacking);
     return lacking;
 }
 
@@ -60,7 +47,7 @@ void mf_walk_head(mf_walk *walk, const char *left)
     printf("%s %s\n", day, time);
     printf("%s  ", mf_gate_question(walk->cli, walk->gate));
     mf_term_bold(mf_walk_word(walk, walk->gate_open ? "word.yes" : "word.no"));
-    if (!walk->gate_open)
+    if (lacking > 0)
         printf("  (%s: %zu)", mf_walk_word(walk, "label.lacking"), lacking);
     putchar('\n');
     mf_cli_wrap(left, 0, 0);
@@ -348,9 +335,11 @@ mf_status mf_walk_close(mf_walk *walk, mf_status status, mf_err *err)
             mf_next_of_job(walk->job, walk->cli->today, walk->cli->next);
         printf("%s: %d\n", mf_walk_word(walk, "walk.logged"), walk->logged);
         say_how_to_go_on(walk);
-        if (walk->job != NULL && walk->area[0] != '\0')
+        if (walk->job != NULL && walk->area[0] != '\0') {
+            mf_walk_ask(walk);
             printf("%s: %s  %s\n", walk->area, mf_gate_question(walk->cli, walk->gate),
-                   mf_walk_word(walk, count_lacking(walk) == 0 ? "word.yes" : "word.no"));
+                   mf_walk_word(walk, walk->gate_open ? "word.yes" : "word.no"));
+        }
     }
     mf_book_job_free(walk->job);
     walk->job = NULL;

@@ -328,6 +328,29 @@ mf_answer mf_audit_answer(const mf_finding *list, size_t count, unsigned gates)
     return worst;
 }
 
+typedef struct opening {
+    unsigned gates;
+    mf_answer worst;
+    size_t lacking;
+} opening;
+
+static void weigh(const mf_finding *finding, void *data)
+{
+    opening *it = data;
+    mf_answer answer = answer_of(finding->verdict, it->gates);
+    it->worst = answer < it->worst ? answer : it->worst;
+    it->lacking += finding->verdict == MF_LACKING;
+}
+
+bool mf_gate_open(const mf_audit_ask *ask, size_t *lacking)
+{
+    opening it = {ask->gates, MF_ANSWER_YES, 0};
+    mf_audit_each(ask, weigh, &it);
+    if (lacking != NULL)
+        *lacking = it.lacking;
+    return it.worst == MF_ANSWER_YES;
+}
+
 mf_day mf_audit_due(const mf_finding *list, size_t count)
 {
     mf_day due = MF_DAY_NONE;

@@ -4,7 +4,6 @@
 #include <mistfold/contain.h>
 
 #include <stdio.h>
-#include <stdlib.h>
 
 static const char *const phases[] = {
     [MF_PHASE_CONTAIN] = "contain", [MF_PHASE_WORK] = "work", [MF_PHASE_CLEAN] = "clean"};
@@ -123,16 +122,10 @@ static json_t *phase_of(const lists *l, size_t phase)
 }
 
 /* Work goes on where demo may: what is done each day is asked for again then. */
-static mf_status ask_working(lists *l, mf_err *err)
+static bool goes_on(const lists *l)
 {
     const mf_audit_ask ask = {l->job, l->page->today, 1U << MF_GATE_DEMO, l->area->id};
-    mf_finding *all = NULL;
-    size_t n = 0;
-    if (!mf_findings(&ask, &all, &n))
-        return mf_fail_memory(err);
-    l->working = mf_audit_answer(all, n, ask.gates) == MF_ANSWER_YES;
-    free(all);
-    return MF_OK;
+    return mf_gate_open(&ask, NULL);
 }
 
 mf_status mf_field_steps(mf_field_page *page, json_t *out, mf_err *err)
@@ -145,7 +138,7 @@ mf_status mf_field_steps(mf_field_page *page, json_t *out, mf_err *err)
         status = mf_field_area(page, l.job, &l.area, err);
     }
     if (status == MF_OK)
-        status = ask_working(&l, err);
+        l.working = goes_on(&l);
     json_t *groups = json_array();
     for (size_t i = 0; status == MF_OK && i < PHASES; i++)
         json_array_append_new(groups, phase_of(&l, i));

@@ -4,29 +4,36 @@
 
 #include <jansson.h>
 #include <mistfold/kind.h>
+#include <mistfold/words.h>
+#include <stdlib.h>
 #include <string.h>
 
-static const char *number_as(mf_rec *rec, const mf_field *field, int64_t value)
+/* What a member of a body says, as the value of its field. */
+static mf_value value_of(const json_t *member)
 {
-    mf_unit unit = mf_field_unit(field);
-    return unit == MF_UNIT_COUNT ? mf_print(rec, "%lld", (long long)value)
-                                 : mf_number_words(rec, value, unit);
+    mf_value value = {.given = member != NULL && !json_is_null(member), .text = ""};
+    if (json_is_string(member))
+        value.text = json_string_value(member);
+    if (json_is_boolean(member))
+        value.number = json_is_true(member) ? MF_YES : MF_NOT;
+    if (json_is_integer(member))
+        value.number = json_integer_value(member);
+    return value;
 }
 
-/* A member of a body as a person would read it. */
-static const char *value_words(mf_rec *rec, const mf_field *field, const json_t *value)
+/* A member of a body as a person would read it; one that no field is known for as it stands. */
+static const char *value_words(mf_rec *rec, const mf_field *field, const json_t *member)
 {
-    if (value == NULL)
-        return mf_phrase(rec, "not-given");
-    if (json_is_string(value))
-        return mf_stated(rec, mf_print(rec, "%s", json_string_value(value)));
-    if (json_is_boolean(value))
-        return mf_phrase(rec, json_is_true(value) ? "yes" : "no");
-    if (json_is_integer(value) && field != NULL)
-        return number_as(rec, field, json_integer_value(value));
-    if (json_is_integer(value))
-        return mf_print(rec, "%lld", (long long)json_integer_value(value));
-    return mf_phrase(rec, "not-given");
+    char room[MF_WORDS_HELD];
+    const mf_value value = value_of(member);
+    if (field != NULL)
+        return mf_print(rec, "%s", mf_words_held(rec->ask->lang, field, &value, room));
+    if (json_is_string(member))
+        return mf_stated(rec, mf_print(rec, "%s", json_string_value(member)));
+    char *text = json_dumps(member, JSON_ENCODE_ANY | JSON_COMPACT);
+    const char *words = mf_stated(rec, text == NULL ? "" : mf_print(rec, "%s", text));
+    free(text);
+    return words;
 }
 
 /* One changed member as three lines: its name, the old struck through, the new;
@@ -40,8 +47,8 @@ static const mf_cell *changed(mf_rec *rec, const mf_kind *kind, const char *name
     mf_cell old = mf_plain(value_words(rec, field, before));
     old.flags = MF_CELL_STRUCK;
     old.below = mf_below(rec, now);
-    mf_cell label = mf_small(field == NULL ? mf_print(rec, "%s", name)
-                                           : mf_phrase2(rec, "paper.field", field->option));
+    mf_cell label =
+        mf_small(field == NULL ? mf_print(rec, "%s", name) : mf_words_field(rec->ask->lang, field));
     label.below = mf_below(rec, old);
     return mf_below(rec, label);
 }

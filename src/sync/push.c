@@ -46,11 +46,16 @@ static bool note_chain(const char *device, int64_t seq, const char *hash, void *
 /* ---- attachments ------------------------------------------------------------------------------
  */
 
+static void content_name(const mf_sync_run *r, const char *sha256, char out[MF_SYNC_NAME])
+{
+    snprintf(out, MF_SYNC_NAME, "%s/%.64s.bytes", mf_book_device(r->ask->book), sha256);
+}
+
 static mf_status hand_out_bytes(mf_sync_run *r, const char *sha256, mf_err *err)
 {
     char name[MF_SYNC_NAME];
     mf_bytes bytes = {0};
-    snprintf(name, sizeof name, "%s/%.64s.bytes", mf_book_device(r->ask->book), sha256);
+    content_name(r, sha256, name);
     mf_status status = mf_book_attached(r->ask->book, sha256, &bytes, err);
     if (status == MF_OK && r->ask->way == MF_SYNC_DO)
         status = r->ask->store->write(r->ask->store->data, name, bytes.data, bytes.len, err);
@@ -59,10 +64,36 @@ static mf_status hand_out_bytes(mf_sync_run *r, const char *sha256, mf_err *err)
     return status;
 }
 
+static void say_why(mf_sync_item *it, const mf_err *why)
+{
+    snprintf(it->what, sizeof it->what, "%s", why->what);
+    snprintf(it->why, sizeof it->why, "%s", why->why);
+    snprintf(it->mend, sizeof it->mend, "%s", why->mend);
+}
+
+/* One that the store refuses is told, and the others follow. */
+static mf_status hand_out_or_tell(mf_sync_run *r, const char *sha256, mf_err *err)
+{
+    char name[MF_SYNC_NAME];
+    mf_err why = {0};
+    mf_status status = hand_out_bytes(r, sha256, &why);
+    if (status != MF_NO) {
+        if (status != MF_OK && err != NULL)
+            *err = why;
+        return status;
+    }
+    content_name(r, sha256, name);
+    mf_sync_item *it = mf_sync_note(r, MF_SYNC_REFUSED, name);
+    if (it == NULL)
+        return mf_fail_memory(err);
+    say_why(it, &why);
+    return MF_OK;
+}
+
 static bool hand_out_content(const char *sha256, void *data)
 {
     mf_sync_run *r = data;
-    return mf_sync_is_there(r, sha256) || hand_out_bytes(r, sha256, &r->why) == MF_OK;
+    return mf_sync_is_there(r, sha256) || hand_out_or_tell(r, sha256, &r->why) == MF_OK;
 }
 
 static bool lists_contents(const mf_sync_run *r)
@@ -125,9 +156,7 @@ static mf_status note_sent(mf_sync_run *r, const char *name, const mf_sync_chain
         r->out->sent += chain->here - chain->there;
         return MF_OK;
     }
-    snprintf(it->what, sizeof it->what, "%s", why->what);
-    snprintf(it->why, sizeof it->why, "%s", why->why);
-    snprintf(it->mend, sizeof it->mend, "%s", why->mend);
+    say_why(it, why);
     return MF_OK;
 }
 
@@ -185,12 +214,13 @@ static mf_status hand_out_all(mf_sync_run *r, mf_err *err)
 
 /* ---- what is torn ---------------------------------------------------------------------------- */
 
-static int64_t there_of(const mf_sync_run *r, const char *device)
+static const mf_sync_chain *chain_of(const mf_sync_run *r, const char *device)
 {
+    static const mf_sync_chain none = {.here = 0};
     for (size_t i = 0; i < r->out->n_chains; i++)
         if (strcmp(r->out->chains[i].device, device) == 0)
-            return r->out->chains[i].there;
-    return 0;
+            return &r->out->chains[i];
+    return &none;
 }
 
 static mf_sync_item *item_of(mf_sync_run *r, const char *name)
@@ -218,16 +248,35 @@ static void say_needless(mf_sync_item *it)
     it->mend[0] = '\0';
 }
 
+/* As after a cut of the power: nobody did anything to it, and nothing of it is lost. */
+static void say_unfinished(mf_sync_item *it)
+{
+    it->state = MF_SYNC_UNFINISHED;
+    snprintf(it->what, sizeof it->what, "a file of this device does not stand there whole");
+    snprintf(it->why, sizeof it->why, "all of it is in this book");
+    snprintf(it->mend, sizeof it->mend, "the next sync writes it anew");
+}
+
+static mf_status clear_segment(mf_sync_run *r, mf_sync_segment *s, mf_err *err)
+{
+    mf_sync_item *it = &s->item;
+    const mf_sync_chain *chain = chain_of(r, it->device);
+    if (chain->there >= it->to) {
+        say_needless(it);
+        return clear(r, it->name, s->mine, err);
+    }
+    if (s->mine && r->ask->way != MF_SYNC_DO && chain->here >= it->to &&
+        !mf_sync_is_contradicted(r, it->device))
+        say_unfinished(it);
+    return MF_OK;
+}
+
 static mf_status clear_all(mf_sync_run *r, mf_err *err)
 {
     mf_status status = MF_OK;
-    for (size_t i = 0; status == MF_OK && i < r->n_seg; i++) {
-        mf_sync_item *it = &r->seg[i].item;
-        if (it->state != MF_SYNC_DAMAGED || there_of(r, it->device) < it->to)
-            continue;
-        say_needless(it);
-        status = clear(r, it->name, r->seg[i].mine, err);
-    }
+    for (size_t i = 0; status == MF_OK && i < r->n_seg; i++)
+        if (r->seg[i].item.state == MF_SYNC_DAMAGED)
+            status = clear_segment(r, &r->seg[i], err);
     for (size_t i = 0; status == MF_OK && i < r->n_con; i++) {
         mf_bytes ours = {0};
         mf_sync_content *it = &r->con[i];

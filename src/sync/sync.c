@@ -9,8 +9,9 @@
 static int place_of(mf_sync_state state)
 {
     static const int places[] = {
-        [MF_SYNC_REFUSED] = 1, [MF_SYNC_FORKED] = 2, [MF_SYNC_DAMAGED] = 3,  [MF_SYNC_NEW] = 4,
-        [MF_SYNC_WAITS] = 5,   [MF_SYNC_GONE] = 6,   [MF_SYNC_NEEDLESS] = 7, [MF_SYNC_STRANGE] = 8};
+        [MF_SYNC_REFUSED] = 1,  [MF_SYNC_FORKED] = 2,  [MF_SYNC_DAMAGED] = 3,
+        [MF_SYNC_NEW] = 4,      [MF_SYNC_WAITS] = 5,   [MF_SYNC_GONE] = 6,
+        [MF_SYNC_NEEDLESS] = 7, [MF_SYNC_STRANGE] = 8, [MF_SYNC_UNFINISHED] = 3};
     return places[state];
 }
 
@@ -105,7 +106,7 @@ MF_API mf_status mf_sync_answer(const mf_sync_report *report)
     static const mf_status answers[] = {
         [MF_SYNC_WAITS] = MF_NO,     [MF_SYNC_NEW] = MF_NO,        [MF_SYNC_GONE] = MF_NO,
         [MF_SYNC_FORKED] = MF_INPUT, [MF_SYNC_REFUSED] = MF_INPUT, [MF_SYNC_DAMAGED] = MF_INPUT,
-        [MF_SYNC_STRANGE] = MF_OK,
+        [MF_SYNC_STRANGE] = MF_OK,   [MF_SYNC_UNFINISHED] = MF_NO,
     };
     const mf_merge_report *in = &report->merged;
     mf_status answer = in->contradictions + in->doubles > 0 ? MF_NO : MF_OK;

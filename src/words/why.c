@@ -50,32 +50,23 @@ static void put_told(sink *to, const char *told)
     put(to, text, strlen(text));
 }
 
-static void put_changed_value(sink *to, mf_lang lang, const mf_field *field, const void *item)
+static void put_held(sink *to, mf_lang lang, const mf_field *field, const void *item)
 {
     const mf_value value = mf_item_value(field, item);
-    char room[MF_VALUE_WORD];
-    const char *word = mf_value_word(field, &value, room);
-    if (!value.given)
-        put_text(to, mf_words(lang, "paper.not-given"));
-    else if (mf_field_is_number(field->type))
-        put_number(to, lang, value.number, mf_field_unit(field));
-    else if (field->type == MF_F_YESNO)
-        put_text(to, mf_words2(lang, "paper", word));
-    else
-        put_told(to, word);
+    char room[MF_WORDS_HELD];
+    put_told(to, mf_words_held(lang, field, &value, room));
 }
 
 /* Of names, and of where somebody lives, only that they changed. */
 static void put_change(sink *to, mf_lang lang, const mf_field *field, const mf_finding *finding)
 {
-    const char *name = mf_words2(lang, "paper.field", field->option);
-    put_text(to, name == NULL ? field->option : name);
+    put_text(to, mf_words_field(lang, field));
     if ((field->flags & (MF_F_WHO | MF_F_HOME)) != 0)
         return;
     put_text(to, " ");
-    put_changed_value(to, lang, field, finding->was);
+    put_held(to, lang, field, finding->was);
     put_text(to, " -> ");
-    put_changed_value(to, lang, field, finding->fix->now);
+    put_held(to, lang, field, finding->fix->now);
 }
 
 /* What a correction changed, from what to what. */

@@ -70,12 +70,15 @@ static void bytes_that_are_here(void **state)
            "quietly meet office; same office truck\n");
 }
 
-/* A try leaves one's own torn file, and a sync takes it away once a whole one is there. */
+/* A try leaves one's own torn file, of which it says that it is unfinished and nothing is lost; to
+ * the others it is damaged. A sync takes it away once a whole one is there. */
 static void a_try_takes_nothing_away(void **state)
 {
     (void)state;
     script("firm; opening office W1; quietly meet office; f=$(segment office 3); echo torn > $f\n"
-           "answer 3 'damaged' M office sync folder:share --status; [ \"$(cat $f)\" = torn ]\n"
+           "answer 1 'unfinished' M office sync folder:share --status; [ \"$(cat $f)\" = torn ]\n"
+           "grep -q 'the next sync writes it anew' said; not grep -q damaged said\n"
+           "answer 3 'damaged' M truck sync folder:share --status\n"
            "answer 0 'replaced' meet office; not grep -q torn $f; quietly meet office\n");
 }
 

@@ -188,6 +188,22 @@ static void what_the_store_refuses(void **state)
         "same office truck\n");
 }
 
+/* Of attachments that are compared anew one that is refused stops none of the rest. */
+static void a_refill_goes_on(void **state)
+{
+    (void)state;
+    pg_script("firm; quietly M truck book copy --no-key phone.book --device phone\n"
+              "opening phone W9; quietly M phone entry export J-7 --out phone.entries\n"
+              "photo office; quietly M office entry import phone.entries\n"
+              "admin 'REVOKE INSERT ON mistfold.content FROM mistfold_device'\n"
+              "answer 3 'refused' M office sync \"$(place office)\" --refill\n"
+              "grep -q 'refused .*permission denied.*\\.bytes' said\n"
+              "grep -q 'handed out   phone/1' said\n"
+              "admin 'GRANT INSERT ON mistfold.content TO mistfold_device'\n"
+              "answer 0 'handed out   office/7' M office sync \"$(place office)\" --refill\n"
+              "quietly meet truck; same office truck\n");
+}
+
 /* Each of 30 devices at once, and none of what they log is lost. */
 static void thirty_at_once(void **state)
 {
@@ -263,13 +279,21 @@ static void what_fails_is_made_again(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(all_have_all),           cmocka_unit_test(a_day_at_the_office),
-        cmocka_unit_test(a_try_writes_nothing),   cmocka_unit_test(whose_login),
-        cmocka_unit_test(a_phone_is_handed_on),   cmocka_unit_test(a_store_that_was_put_back),
-        cmocka_unit_test(two_histories),          cmocka_unit_test(somebody_in_between),
-        cmocka_unit_test(how_it_is_reached),      cmocka_unit_test(what_an_address_may_say),
-        cmocka_unit_test(what_the_store_refuses), cmocka_unit_test(thirty_at_once),
-        cmocka_unit_test(killed_at_any_time),     cmocka_unit_test(what_fails_is_made_again),
+        cmocka_unit_test(all_have_all),
+        cmocka_unit_test(a_day_at_the_office),
+        cmocka_unit_test(a_try_writes_nothing),
+        cmocka_unit_test(whose_login),
+        cmocka_unit_test(a_phone_is_handed_on),
+        cmocka_unit_test(a_store_that_was_put_back),
+        cmocka_unit_test(two_histories),
+        cmocka_unit_test(somebody_in_between),
+        cmocka_unit_test(how_it_is_reached),
+        cmocka_unit_test(what_an_address_may_say),
+        cmocka_unit_test(what_the_store_refuses),
+        cmocka_unit_test(a_refill_goes_on),
+        cmocka_unit_test(thirty_at_once),
+        cmocka_unit_test(killed_at_any_time),
+        cmocka_unit_test(what_fails_is_made_again),
     };
     return cmocka_run_group_tests(tests, pg_start, pg_stop);
 }
