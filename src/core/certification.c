@@ -30,9 +30,10 @@ bool mf_task_directed_by(const mf_job *job, const mf_tick *tick, const char *per
     return mf_is_task(job, tick) && named && assigned_by(job, person, tick->on);
 }
 
-/* Whoever directed the first task, where the person did and directed none; NULL = the person did,
- * or nobody is named. */
-static const char *directed_by_another(const mf_job *job, const char *person)
+/* Who directed a task and could certify on the day, where the person did and directed none; NULL =
+ * the person did, nobody is named, or whoever did is no renovator any more: then who took over
+ * certifies. */
+static const char *directed_by_another(const mf_job *job, const char *person, mf_day day)
 {
     const char *other = NULL;
     for (size_t i = 0; i < job->n_tick; i++) {
@@ -40,7 +41,8 @@ static const char *directed_by_another(const mf_job *job, const char *person)
         if (mf_task_directed_by(job, it, person))
             return NULL;
         const char *by = mf_task_directed_by(job, it, it->renovator) ? it->renovator : it->person;
-        if (other == NULL && mf_task_directed_by(job, it, by))
+        if (other == NULL && mf_task_directed_by(job, it, by) &&
+            mf_certified(job, by, MF_DISC_RENOVATOR, day, NULL) != NULL)
             other = by;
     }
     return other;
@@ -149,7 +151,7 @@ void mf_certification_judge(const mf_job *job, const mf_certification *it, mf_fi
 {
     const mf_src *first = NULL;
     const char *fault = out_of_place(job, it);
-    const char *other = fault == NULL ? directed_by_another(job, it->person) : NULL;
+    const char *other = fault == NULL ? directed_by_another(job, it->person, it->on) : NULL;
     size_t n = fault == NULL && other == NULL ? mf_certification_after(job, it, &first, 1) : 0;
     if (other != NULL)
         fault = "certification-other-directed";
