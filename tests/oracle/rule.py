@@ -346,10 +346,13 @@ CERTIFIED = {"assignment", "training", "area", "surface", "tick", "practice", "e
 
 
 def of_the_work(job, fact):
-    """745.86(b)(6)(i)-(viii): who was assigned and trained, what was done in the areas, kits and chips; no plan, nothing
-    of the firm's own, and not that a clean area was opened."""
-    return fact.entry in CERTIFIED and fact.planned != "yes" and not (
-        fact.entry == "tick" and (fact.step in {s.id for s in job.all("own_step")} or contain.came_down(job, fact)))
+    """745.86(b)(6)(i)-(viii): who was assigned and trained, what was done in the areas, kits and
+    chips; no plan, nothing of the firm's own, and not that a clean area was opened."""
+    if fact.entry == "tick":
+        area = job.one("area", id=fact.area)
+        down = fact.state == "undone" and area is not None and contain.down_by_right(job, area, fact)
+        return not down and fact.step not in {s.id for s in job.all("own_step")}
+    return fact.entry in CERTIFIED and fact.planned != "yes"
 
 
 def logged_after(job, certification):
@@ -364,8 +367,8 @@ def led_by(job, person):
 
 
 def led_by_another(job, c):
-    """745.86(b)(6): it is the certification of the renovator who performed or directed the work; who took over from one
-    who may not certify any more certifies for both."""
+    """745.86(b)(6): it is the certification of the renovator who performed or directed the work; who
+    took over from one who may not certify any more certifies for both."""
     leaders = {a.person for a in job.all("assignment", duty="renovator") if led_by(job, a.person)}
     return c.person not in leaders and any(people.renovator(job, p, c.on) for p in leaders)
 
