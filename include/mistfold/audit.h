@@ -139,6 +139,8 @@ MF_API size_t mf_certification_after(const mf_job *job, const mf_certification *
 /* Whether the tick is of a task of 745.85(a) that was done, and the person, a renovator assigned
  * by its day, is named as the one who did it or directed it. */
 MF_API bool mf_task_directed_by(const mf_job *job, const mf_tick *tick, const char *person);
+/* Whether that is so of any tick. */
+MF_API bool mf_directed_any(const mf_job *job, const char *person);
 
 /* All requirements; *count is set. */
 MF_API const mf_requirement *const *mf_requirements(size_t *count);

@@ -195,7 +195,7 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         status = load(cli, args, &p, &err);
     p.ask.job = p.job;
     if (status == MF_OK)
-        mf_cli_tell_later(cli, p.job, p.ask.today);
+        status = mf_cli_none_later(p.job, p.ask.today, &err);
     if (status == MF_OK)
         status = open_key(cli, args, &p, &err);
     if (status == MF_OK)

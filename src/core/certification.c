@@ -30,16 +30,22 @@ bool mf_task_directed_by(const mf_job *job, const mf_tick *tick, const char *per
     return mf_is_task(job, tick) && named && assigned_by(job, person, tick->on);
 }
 
+bool mf_directed_any(const mf_job *job, const char *person)
+{
+    for (size_t i = 0; i < job->n_tick; i++)
+        if (mf_task_directed_by(job, &job->tick[i], person))
+            return true;
+    return false;
+}
+
 /* Who directed a task and could certify on the day, where the person did and directed none; NULL =
  * the person did, nobody is named, or whoever did is no renovator any more: then who took over
  * certifies. */
 static const char *directed_by_another(const mf_job *job, const char *person, mf_day day)
 {
     const char *other = NULL;
-    for (size_t i = 0; i < job->n_tick; i++) {
+    for (size_t i = 0; i < job->n_tick && !mf_directed_any(job, person); i++) {
         const mf_tick *it = &job->tick[i];
-        if (mf_task_directed_by(job, it, person))
-            return NULL;
         const char *by = mf_task_directed_by(job, it, it->renovator) ? it->renovator : it->person;
         if (other == NULL && mf_task_directed_by(job, it, by) &&
             mf_certified(job, by, MF_DISC_RENOVATOR, day, NULL) != NULL)

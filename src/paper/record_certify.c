@@ -16,14 +16,6 @@ static const mf_certificate *certificate_of(const mf_rec *rec, const char *perso
     return mf_certified(rec->job, person, MF_DISC_RENOVATOR, day, NULL);
 }
 
-static bool directed_any(const mf_job *job, const char *person)
-{
-    for (size_t i = 0; i < job->n_tick; i++)
-        if (mf_task_directed_by(job, &job->tick[i], person))
-            return true;
-    return false;
-}
-
 /* Whose name is put over a statement that is still to be signed: the last assigned renovator who
  * is certified on the day, one who did or directed work before one who did not; NULL = none. */
 static const char *may_state(const mf_rec *rec, mf_day day)
@@ -34,7 +26,7 @@ static const char *may_state(const mf_rec *rec, mf_day day)
         const mf_assignment *it = &job->assignment[i - 1];
         if (it->duty != MF_DUTY_RENOVATOR || certificate_of(rec, it->person, day) == NULL)
             continue;
-        if (directed_any(job, it->person))
+        if (mf_directed_any(job, it->person))
             return it->person;
         any = any == NULL ? it->person : any;
     }
