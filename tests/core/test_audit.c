@@ -404,53 +404,6 @@ static void test_certification(void **state)
     says(one(ask(FX_TODAY, 0, ""), "certification", ""), MF_LACKING, "certification-none");
 }
 
-/* Of one device by the numbers of the entries, of two by their clocks. */
-static void test_certified_before(void **state)
-{
-    static const struct {
-        const char *tick, *at, *certification;
-        bool outrun;
-    } of[] = {
-        {"office/9", "2026-09-20T08:00:00Z", "office/10", false},
-        {"office/11", "2026-09-01T08:00:00Z", "office/10", true},
-        {"truck/99", "2026-09-14T12:00:00Z", "office/10", false},
-        {"truck/1", "2026-09-14T12:00:01Z", "office/10", true},
-    };
-    (void)state;
-    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
-        fx_good(&fx);
-        mf_tick *tick = fx_tick(&fx, "A1", "mop");
-        fx.certification[0].src.entry = of[i].certification;
-        tick->src.entry = of[i].tick;
-        tick->src.at = of[i].at;
-        says(one(ask(FX_TODAY, 0, ""), "certification", "rosa"), of[i].outrun ? MF_LACKING : MF_MET,
-             of[i].outrun ? "certification-outrun" : "certification-signed");
-    }
-}
-
-/* A correction of what was certified is a later word, too; one of another kind is not. */
-static void test_certified_before_a_correction(void **state)
-{
-    static const char *const kinds[][2] = {{"verification", "certification-outrun"},
-                                           {"handover", "certification-signed"}};
-    (void)state;
-    for (size_t i = 0; i < 2; i++) {
-        fx_good(&fx);
-        fx.correction[0] = (mf_correction){.src = {"x/1", "2026-09-20T08:00:00Z", "rosa", ""},
-                                           .target = "gone/1",
-                                           .replaces = "gone/1",
-                                           .settles = "",
-                                           .kind = kinds[i][0],
-                                           .reason = "never done",
-                                           .before = "{}",
-                                           .after = ""};
-        fx.job.correction = fx.correction;
-        fx.job.n_correction = 1;
-        says(one(ask(FX_TODAY, 0, ""), "certification", "rosa"), i == 0 ? MF_LACKING : MF_MET,
-             kinds[i][1]);
-    }
-}
-
 /* ---- due dates
  * ------------------------------------------------------------------------------------ */
 
@@ -536,8 +489,6 @@ int main(void)
         cmocka_unit_test(test_years_later),
         cmocka_unit_test(test_trained_on_the_day),
         cmocka_unit_test(test_certification),
-        cmocka_unit_test(test_certified_before),
-        cmocka_unit_test(test_certified_before_a_correction),
         cmocka_unit_test(test_due_dates),
         cmocka_unit_test(test_handover_days),
     };
