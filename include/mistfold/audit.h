@@ -129,6 +129,24 @@ MF_API mf_answer mf_audit_answer(const mf_finding *findings, size_t count, unsig
 /* The earliest last day among what is pending; MF_DAY_NONE = none is, or none is known yet. */
 MF_API mf_day mf_audit_due(const mf_finding *findings, size_t count);
 
+/* ---- the renovator's certification, 40 CFR 745.86(b)(6) ------------------------------------- */
+
+/* Whether a certification is one of the work that the job holds: fills what a finding says of it,
+ * MF_MET, or MF_LACKING with the reason; requirement and the rest of *out stay. */
+MF_API void mf_certification_judge(const mf_job *job, const mf_certification *it, mf_finding *out);
+MF_API bool mf_certification_stands(const mf_job *job, const mf_certification *it);
+/* Whether one of the job stands. */
+MF_API bool mf_job_certified(const mf_job *job);
+/* How many entries of what it certifies were logged after it; writes the sources of the first cap
+ * of them. */
+MF_API size_t mf_certification_after(const mf_job *job, const mf_certification *it,
+                                     const mf_src **out, size_t cap);
+/* Whether the tick is of a task of 745.85(a) that was done, and the person, a renovator assigned
+ * by its day, is named as the one who did it or directed it. */
+MF_API bool mf_task_directed_by(const mf_job *job, const mf_tick *tick, const char *person);
+/* Whether that is so of any tick. */
+MF_API bool mf_directed_any(const mf_job *job, const char *person);
+
 /* All requirements; *count is set. */
 MF_API const mf_requirement *const *mf_requirements(size_t *count);
 

@@ -162,8 +162,9 @@ mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err);
 /* The same as it stood on a day: what is dated later is left out, and told. */
 mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out, size_t *left_out,
                            mf_err *err);
-/* Tells what a paper about a past day shows all the same: it prints the whole job. */
-void mf_cli_tell_later(const mf_cli *cli, const mf_job *job, mf_day day);
+/* Refuses a paper of the whole job as of a day before some of what it holds: it would answer for
+ * that day from what came later. A seal is no part of the work. */
+mf_status mf_cli_none_later(const mf_job *job, mf_day day, mf_err *err);
 /* Each job of the open book, in the order of ids: one that was opened twice comes once, with its
  * first opening. */
 mf_status mf_cli_jobs(const mf_cli *cli, mf_job_fn *fn, void *data, mf_err *err);

@@ -237,9 +237,9 @@ static mf_status compare(comparison *c, mf_err *err)
     if (status == MF_OK)
         status = mf_record_agrees(found.record, err);
     if (status == MF_OK && found.of[MF_RECORD_WITHDRAWN] > 0)
-        status = mf_failf(err, MF_NO, "the record", "an entry says so and why",
-                          "see: mistfold entry list JOB", "%zu of its entries were withdrawn since",
-                          found.of[MF_RECORD_WITHDRAWN]);
+        status = mf_failf(
+            err, MF_NO, "the record", "an entry says so and why", "see: mistfold entry list JOB",
+            "entries of it that were withdrawn since: %zu", found.of[MF_RECORD_WITHDRAWN]);
     if (status == MF_OK) {
         status = mf_cli_look(c->cli, found.job, true, &report, &altered);
         if (status != MF_OK)

@@ -79,6 +79,18 @@ static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
     return status == MF_NO ? MF_OK : status;
 }
 
+/* The certificate of the person whom the key names, if that is who prints: nobody's seal bears the
+ * number of another. */
+static const char *number_of(const mf_cli *cli, const press *p)
+{
+    const mf_person *person = mf_job_person(p->job, cli->who);
+    const mf_certificate *held =
+        person == NULL || strcmp(person->name, mf_key_common_name(p->key)) != 0
+            ? NULL
+            : mf_certified(p->job, cli->who, MF_DISC_RENOVATOR, cli->today, NULL);
+    return held == NULL ? "" : held->number;
+}
+
 static mf_status open_key(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
 {
     mf_now now;
@@ -90,12 +102,9 @@ static mf_status open_key(mf_cli *cli, const mf_args *args, press *p, mf_err *er
         status = mf_cli_key(args, path, &p->key, err);
     if (status != MF_OK)
         return status;
-    const mf_certificate *certificate =
-        mf_certified(p->job, cli->who, MF_DISC_RENOVATOR, cli->today, NULL);
     mf_key_fingerprint(p->key, p->fingerprint);
-    p->signer =
-        (mf_paper_signer){mf_key_common_name(p->key), mf_key_capacity(p->key),
-                          certificate == NULL ? "" : certificate->number, p->fingerprint, p->when};
+    p->signer = (mf_paper_signer){mf_key_common_name(p->key), mf_key_capacity(p->key),
+                                  number_of(cli, p), p->fingerprint, p->when};
     p->ask.signer = &p->signer;
     return MF_OK;
 }
@@ -186,7 +195,7 @@ mf_status mf_cmd_paper_record(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
         status = load(cli, args, &p, &err);
     p.ask.job = p.job;
     if (status == MF_OK)
-        mf_cli_tell_later(cli, p.job, p.ask.today);
+        status = mf_cli_none_later(p.job, p.ask.today, &err);
     if (status == MF_OK)
         status = open_key(cli, args, &p, &err);
     if (status == MF_OK)

@@ -108,9 +108,10 @@ static mf_status print_one(mf_cli *cli, batch *b, const char *id, mf_err *err)
         return status;
     if (status == MF_OK) {
         job->integrity = b->integrity;
-        mf_cli_tell_later(cli, job, b->today);
-        status = mf_cli_record(&pdf, cli, job, b->today, err);
+        status = mf_cli_none_later(job, b->today, err);
     }
+    if (status == MF_OK)
+        status = mf_cli_record(&pdf, cli, job, b->today, err);
     if (status == MF_OK)
         status = mf_cli_put(cli, path, pdf.data, pdf.len, err);
     b->written += status == MF_OK;

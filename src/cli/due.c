@@ -76,7 +76,7 @@ const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today)
 {
     bool outside = stage == MF_STAGE_OUTSIDE && handed_over(job, today);
     bool settled =
-        outside || (stage == MF_STAGE_CLOSED && job->n_completion > 0 && job->n_certification > 0);
+        outside || (stage == MF_STAGE_CLOSED && job->n_completion > 0 && mf_job_certified(job));
     return settled ? mf_stage_name(stage) : "";
 }
 
@@ -188,7 +188,7 @@ void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list 
         said_too_early(job, today, list);
     mf_due_dates(job, &due);
     bool clean = stage == MF_STAGE_COMPLETED || stage == MF_STAGE_CLOSED;
-    if (clean && job->n_certification == 0)
+    if (clean && !mf_job_certified(job))
         add(list, MF_DUE_CERTIFY, due.handover, job->id, renovator_of(job), 1, "");
     if (due.handover != MF_DAY_NONE)
         to_hand_over(job, today, due.handover, list);

@@ -83,7 +83,7 @@ static const char *working(const mf_job *job)
 
 static const char *completed(const mf_job *job)
 {
-    if (job->n_certification == 0)
+    if (!mf_job_certified(job))
         return "job certify JOB --person ... --on ...";
     if (job->n_handover == 0)
         return "handover add JOB --party ... --what record --how ... --on ...";

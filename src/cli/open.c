@@ -57,14 +57,21 @@ mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out
     return MF_OK;
 }
 
-void mf_cli_tell_later(const mf_cli *cli, const mf_job *job, mf_day day)
+mf_status mf_cli_none_later(const mf_job *job, mf_day day, mf_err *err)
 {
     char text[MF_DAY_TEXT];
     size_t later = mf_job_after(job, day);
+    for (size_t i = 0; i < job->n_sealed; i++)
+        later -= job->sealed[i].on > day;
     mf_day_text(day, text);
-    if (later > 0)
-        mf_cli_note(cli, "%s: entries dated after %s, shown and counted all the same: %zu", job->id,
-                    text, later);
+    return later == 0
+               ? MF_OK
+               : mf_failf(err, MF_INPUT, job->id,
+                          "a record prints the whole job, and would answer for that day from what "
+                          "came later",
+                          "leave --on out, or give a day by which all of it was done; \"gate\" and "
+                          "\"audit\" answer as of any day",
+                          "entries dated after %.10s: %zu", text, later);
 }
 
 void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why)

@@ -18,15 +18,13 @@ static bool pending(const mf_asked *asked)
     return asked->due.handover == MF_DAY_NONE || asked->today <= asked->due.handover;
 }
 
-/* What shows how the work was done cannot be handed over before it was done; where
- * the final invoice came before that, on the day of the invoice at the earliest. */
+/* What shows how the work was done cannot be handed over before it was done and shown to be clean;
+ * of a job that is not completed not before its final invoice. */
 static bool too_soon(const mf_asked *asked, const mf_handover *it)
 {
-    mf_day invoiced = mf_invoiced_on(asked->job);
     if (asked->completed == MF_DAY_NONE)
-        return it->on < invoiced;
-    mf_day done = mf_later(asked->shown, asked->completed);
-    return it->on < done && (invoiced == MF_DAY_NONE || it->on < invoiced);
+        return it->on < mf_invoiced_on(asked->job);
+    return it->on < mf_later(asked->shown, asked->completed);
 }
 
 /* The papers of 745.86(c)(1) by name, capitals or not. "No record" and "record of
@@ -53,17 +51,6 @@ static mf_tri informs(const mf_handover *it)
     return is_record(it->what) ? MF_YES : MF_UNKNOWN;
 }
 
-/* How far it serves: what came too soon, or told nothing, least of all. */
-static int worth(const mf_asked *asked, const mf_handover *it)
-{
-    if (too_soon(asked, it))
-        return 0;
-    mf_tri told = informs(it);
-    if (told == MF_NOT)
-        return 1;
-    return (it->on <= asked->due.handover ? 4 : 2) + (told == MF_YES);
-}
-
 /* Of a unit any adult occupant got it for all (745.86(c)(1)(ii)). */
 static bool got_for(const mf_job *job, const mf_subject *subject, const mf_handover *it)
 {
@@ -71,18 +58,49 @@ static bool got_for(const mf_job *job, const mf_subject *subject, const mf_hando
     return party != NULL && mf_stands_for(job, subject, party);
 }
 
+/* With a final invoice that came before the work was done and shown to be clean, what there was
+ * could be given; the rest of it, and so the whole, within the days that count from the completion
+ * (745.86(c)(1)). Without that first part the last day is the earlier one. */
+static mf_day last_day(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_job *job = asked->job;
+    mf_day invoiced = mf_invoiced_on(job);
+    mf_day done = mf_later(asked->shown, asked->completed);
+    const mf_limit *days = mf_limit_for(job, MF_LIMIT_HANDOVER_DAYS, asked->completed);
+    if (asked->completed == MF_DAY_NONE || invoiced >= done || days == NULL)
+        return asked->due.handover;
+    for (size_t i = 0; i < job->n_handover; i++) {
+        const mf_handover *it = &job->handover[i];
+        if (got_for(job, subject, it) && it->on == invoiced && informs(it) == MF_YES)
+            return asked->completed + (mf_day)days->value;
+    }
+    return asked->due.handover;
+}
+
+/* How far it serves: what came too soon, or told nothing, least of all. */
+static int worth(const mf_asked *asked, const mf_handover *it, mf_day due)
+{
+    if (too_soon(asked, it))
+        return 0;
+    mf_tri told = informs(it);
+    if (told == MF_NOT)
+        return 1;
+    return (it->on <= due ? 4 : 2) + (told == MF_YES);
+}
+
 /* The first of those that serve best; of those that came too soon the last. */
 static const mf_handover *best_to(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_job *job = asked->job;
     const mf_handover *best = NULL;
+    mf_day due = last_day(asked, subject);
     for (size_t i = 0; i < job->n_handover; i++) {
         const mf_handover *it = &job->handover[i];
         if (!got_for(job, subject, it))
             continue;
-        int more = best == NULL ? 1 : worth(asked, it) - worth(asked, best);
+        int more = best == NULL ? 1 : worth(asked, it, due) - worth(asked, best, due);
         if (more == 0)
-            more = worth(asked, it) == 0 ? it->on > best->on : it->on < best->on;
+            more = worth(asked, it, due) == 0 ? it->on > best->on : it->on < best->on;
         if (more > 0)
             best = it;
     }
@@ -120,7 +138,7 @@ static void show_when_completed(mf_finding *out)
 void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_handover *it = best_to(asked, subject);
-    mf_day due = asked->due.handover;
+    mf_day due = last_day(asked, subject);
     bool open = asked->completed == MF_DAY_NONE;
     mf_say_limit(out, asked->job, MF_LIMIT_HANDOVER_DAYS, open ? asked->start : asked->completed);
     mf_say_days(out, it == NULL ? MF_DAY_NONE : it->on, due);
@@ -136,9 +154,10 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
                pending(asked) ? "handover-due" : "handover-overdue");
     else if (too_soon(asked, it))
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
-               open             ? "handover-before-invoice"
-               : pending(asked) ? "handover-early"
-                                : "handover-early-overdue");
+               open                 ? "handover-before-invoice"
+               : pending(asked)     ? "handover-early"
+               : asked->today > due ? "handover-early-overdue"
+                                    : "handover-part");
     else if (informs(it) == MF_NOT)
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-tells-nothing" : "handover-told-nothing");
@@ -156,7 +175,7 @@ static bool served(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_handover *it = best_to(asked, subject);
     return subject->party != NULL && it != NULL && asked->due.handover != MF_DAY_NONE &&
-           !too_soon(asked, it) && informs(it) == MF_YES && it->on <= asked->due.handover;
+           !too_soon(asked, it) && informs(it) == MF_YES && it->on <= last_day(asked, subject);
 }
 
 /* ---- the dust sampling report (745.86(d)) ---------------------------------------------- */
@@ -198,13 +217,14 @@ void mf_show_dust_report(const mf_asked *asked, const mf_subject *subject, mf_fi
     const mf_job *job = asked->job;
     mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
            pending(asked) ? "dust-report-due" : "dust-report-overdue");
-    mf_say_days(out, MF_DAY_NONE, asked->due.handover);
+    mf_day due = last_day(asked, subject);
+    mf_say_days(out, MF_DAY_NONE, due);
     out->evidence = "";
     for (size_t i = 0; i < job->n_handover && out->verdict != MF_MET; i++) {
         const mf_handover *it = &job->handover[i];
         if (!got_for(job, subject, it) || it->dust_report != MF_YES)
             continue;
-        bool late = it->on > asked->due.handover, early = it->on < sampled_last(job);
+        bool late = it->on > due, early = it->on < sampled_last(job);
         mf_say(out,
                late    ? MF_LACKING
                : early ? out->verdict

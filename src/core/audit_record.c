@@ -5,7 +5,6 @@
 
 #include "core/text.h"
 #include <mistfold/kind.h>
-#include <mistfold/person.h>
 
 void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -33,36 +32,15 @@ void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_fin
 
 /* ---- the renovator's certification ------------------------------------------------------ */
 
-static const char *certification_fault(const mf_asked *asked, const mf_certification *it)
-{
-    if (it->on < asked->completed)
-        return "certification-early";
-    if (it->on < asked->shown)
-        return "certification-before-work";
-    if (mf_assigned_renovator(asked->job, it->person) == NULL)
-        return "certification-not-assigned";
-    if (mf_certified(asked->job, it->person, MF_DISC_RENOVATOR, it->on, NULL) == NULL)
-        return "certification-not-certified";
-    return NULL;
-}
-
+/* One that stands is enough; else the last says what is wrong with it. */
 void mf_show_certification(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     (void)subject;
     mf_say(out, MF_LACKING, "certification-none");
     mf_say_days(out, MF_DAY_NONE, asked->completed);
-    for (size_t i = 0; i < job->n_certification && out->verdict != MF_MET; i++) {
-        const mf_certification *it = &job->certification[i];
-        const char *fault = certification_fault(asked, it);
-        mf_say(out, fault == NULL ? MF_MET : MF_LACKING,
-               fault == NULL ? "certification-signed" : fault);
-        out->subject = mf_or_empty(it->person);
-        out->evidence = mf_or_empty(it->src.entry);
-        out->d1 = it->on;
-        if (it->on >= asked->completed && it->on < asked->shown)
-            out->d2 = asked->shown;
-    }
+    for (size_t i = 0; i < job->n_certification && out->verdict != MF_MET; i++)
+        mf_certification_judge(job, &job->certification[i], out);
 }
 
 /* ---- keeping ------------------------------------------------------------------------------ */

@@ -188,6 +188,9 @@ const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area,
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
+/* certification.c: whether a tick says that a task of 745.85(a) was done. */
+bool mf_is_task(const mf_job *job, const mf_tick *tick);
+
 /* audit_said.c: entries after which another one names the same thing. */
 size_t mf_again_count(const mf_job *job);
 mf_again mf_again_at(const mf_job *job, size_t index);

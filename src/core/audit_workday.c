@@ -274,13 +274,8 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
  * of 745.85(a), 745.86(b)(6), and not of what the firm asks beyond them. */
 static bool directed(const mf_job *job, const mf_tick *tick)
 {
-    const char *by[] = {tick->renovator, tick->person};
-    for (size_t i = 0; i < sizeof by / sizeof by[0]; i++) {
-        const mf_assignment *it = mf_given(by[i]) ? mf_assigned_renovator(job, by[i]) : NULL;
-        if (it != NULL && it->on <= tick->on)
-            return true;
-    }
-    return false;
+    return mf_task_directed_by(job, tick, tick->renovator) ||
+           mf_task_directed_by(job, tick, tick->person);
 }
 
 void mf_show_directed(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -290,8 +285,7 @@ void mf_show_directed(const mf_asked *asked, const mf_subject *subject, mf_findi
     out->evidence = "";
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (tick->state != MF_TICK_DONE || !mf_same(tick->area, subject->id) ||
-            mf_is_own_step(job, tick) || directed(job, tick))
+        if (!mf_is_task(job, tick) || !mf_same(tick->area, subject->id) || directed(job, tick))
             continue;
         mf_say(out, MF_LACKING, "work-not-directed");
         mf_say_days(out, tick->on, MF_DAY_NONE);

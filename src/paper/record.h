@@ -22,10 +22,14 @@ void mf_record_audit(mf_rec *rec);    /* every requirement; the limits used */
 void mf_record_fixes(mf_rec *rec);    /* corrections, old and new */
 void mf_record_trail(mf_rec *rec);    /* corrections, hand-over, the chain */
 void mf_record_photos(mf_rec *rec);   /* appendix */
-void mf_record_sign(mf_rec *rec);     /* certification, seal, hand signatures */
+void mf_record_sign(mf_rec *rec);     /* certifications, seal, hand signatures */
 
-/* The sentences that person states; called by the signatures. */
+/* The certifications of the record; called by the signatures. */
+void mf_record_certify(mf_rec *rec);
+/* The sentences that person states, "" = nobody yet; called by the certifications. */
 void mf_record_statement(mf_rec *rec, const char *person);
+/* Two lines to sign on: name and date. */
+void mf_hand_lines(mf_rec *rec, const char *who);
 
 /* The shape of a verdict. */
 mf_mark mf_verdict_mark(mf_verdict verdict);

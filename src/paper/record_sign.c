@@ -1,8 +1,6 @@
-/* The certified renovator's statement, the visible seal, lines for the hand. */
+/* The visible seal, lines for the hand. */
 #include "paper/record.h"
 
-#include <mistfold/house.h>
-#include <mistfold/person.h>
 #include <string.h>
 
 #define SEAL_W         310.0F
@@ -10,30 +8,10 @@
 #define FREE_H         48.0F
 #define OWNER_W        330.0F /* the owner's drawn hand, and the seal that witnesses it */
 #define OWNER_H        58.0F
-#define STATEMENT_H    240.0F
 #define SEAL_SECTION_H 375.0F
 
-static const mf_assignment *renovator(const mf_rec *rec)
-{
-    const mf_assignment *last = NULL;
-    for (size_t i = 0; i < rec->job->n_assignment; i++)
-        if (rec->job->assignment[i].duty == MF_DUTY_RENOVATOR)
-            last = &rec->job->assignment[i];
-    return last;
-}
-
-static const char *certificate_of(mf_rec *rec, const char *person)
-{
-    const mf_certificate *near = NULL;
-    mf_day day = rec->house.start == MF_DAY_NONE ? rec->ask->today : rec->house.start;
-    const mf_certificate *held = mf_certified(rec->job, person, MF_DISC_RENOVATOR, day, &near);
-    if (held == NULL)
-        held = near;
-    return held == NULL ? mf_phrase(rec, "not-given") : held->number;
-}
-
 /* Two lines to sign on: name and date. */
-static void hand_lines(mf_rec *rec, const char *who)
+void mf_hand_lines(mf_rec *rec, const char *who)
 {
     mf_page *page = &rec->page;
     mf_page_need(page, 43);
@@ -42,54 +20,6 @@ static void hand_lines(mf_rec *rec, const char *who)
     mf_hand_line(rec, (mf_point){MF_LEFT + 354, page->y}, mf_across(page) - 354,
                  mf_phrase(rec, "date"));
     page->y += 17;
-}
-
-/* The renovator on whose word the statement stands: who stated it, else who is assigned. */
-static const char *who_states(const mf_rec *rec, const mf_certification *said)
-{
-    const mf_assignment *lead = renovator(rec);
-    return said != NULL ? said->person : lead != NULL ? lead->person : "";
-}
-
-static void state_line(mf_rec *rec, const mf_certification *said)
-{
-    mf_page *page = &rec->page;
-    mf_page_gap(page, 3);
-    mf_page_need(page, 76);
-    mf_mark_draw(page->haru, said != NULL ? MF_MARK_TICK : MF_MARK_OPEN,
-                 (mf_point){MF_LEFT, page->y + 1}, 9);
-    const char *state = said == NULL
-                            ? mf_phrase(rec, "cert.open")
-                            : mf_fill(rec, "cert.logged", mf_person_words(rec, said->person),
-                                      mf_day_words(rec, said->on), said->src.entry);
-    page->y += mf_page_block(page, MF_ST_BOLD, (mf_point){MF_LEFT + 16, page->y},
-                             mf_across(page) - 16, state, true);
-    hand_lines(rec, mf_phrase(rec, "sign-renovator"));
-}
-
-static void statement(mf_rec *rec)
-{
-    const mf_job *job = rec->job;
-    mf_page *page = &rec->page;
-    const mf_certification *said =
-        job->n_certification == 0 ? NULL : &job->certification[job->n_certification - 1];
-    const char *person = who_states(rec, said);
-    mf_cover_answer cover;
-    mf_cover_judge(job, &cover);
-    mf_page_need(page, STATEMENT_H); /* nobody signs at the foot of half a statement */
-    mf_section(rec, "certification");
-    if (cover.cover != MF_COVER_YES) { /* 745.86(b)(6) asks for none: nothing to sign */
-        mf_page_text(
-            page, MF_ST_BODY,
-            mf_fill(rec, "cert.not-asked", mf_enum(rec, MF_FAM_COVER, (int)cover.why), NULL, NULL));
-        return;
-    }
-    mf_page_text(page, MF_ST_BODY,
-                 mf_fill(rec, "cert.opening", mf_person_words(rec, person),
-                         certificate_of(rec, person), NULL));
-    mf_record_statement(rec, person);
-    mf_page_text(page, MF_ST_SMALL, mf_phrase(rec, "cert.checklist"));
-    state_line(rec, said);
 }
 
 /* ---- the seal ------------------------------------------------------------------------ */
@@ -119,9 +49,10 @@ static float seal_words(mf_rec *rec, mf_point at, float width, bool draw)
     at.y += mf_page_block(page, MF_ST_SMALL_BOLD, at, width, mf_phrase(rec, "seal.title"), draw);
     at.y += mf_page_block(page, MF_ST_LARGE, at, width, signer->name, draw);
     const char *capacity = signer->capacity;
-    if (*signer->certificate != '\0')
-        capacity = mf_join(rec, capacity, ", ",
-                           mf_fill(rec, "seal.certificate", signer->certificate, NULL, NULL));
+    capacity = *signer->certificate == '\0' /* the key alone says it */
+                   ? mf_fill(rec, "seal.uncertified", capacity, NULL, NULL)
+                   : mf_join(rec, capacity, ", ",
+                             mf_fill(rec, "seal.certificate", signer->certificate, NULL, NULL));
     at.y += mf_page_block(page, MF_ST_CELL, at, width, capacity, draw);
     at.y += mf_page_block(page, MF_ST_CELL, at, width,
                           mf_fill(rec, "seal.at", signer->signed_at, NULL, NULL), draw) +
@@ -166,7 +97,7 @@ static mf_paper_block seal_place(mf_rec *rec, const char *id, mf_point size)
 void mf_record_sign(mf_rec *rec)
 {
     mf_page *page = &rec->page;
-    statement(rec);
+    mf_record_certify(rec);
     mf_page_need(page, SEAL_SECTION_H); /* the seal and the hands on one page */
     mf_section(rec, "seal");
     if (rec->ask->signer == NULL) {
@@ -178,8 +109,8 @@ void mf_record_sign(mf_rec *rec)
     }
     mf_page_text(page, MF_ST_BODY,
                  mf_phrase(rec, rec->ask->signer == NULL ? "seal.hand-alone" : "seal.hand"));
-    hand_lines(rec, mf_phrase(rec, "sign-firm"));
+    mf_hand_lines(rec, mf_phrase(rec, "sign-firm"));
     rec->blocks.firm = seal_place(rec, "seal.place-firm", (mf_point){FREE_W, FREE_H});
-    hand_lines(rec, mf_phrase(rec, "sign-received"));
+    mf_hand_lines(rec, mf_phrase(rec, "sign-received"));
     rec->blocks.owner = seal_place(rec, "seal.place-owner", (mf_point){OWNER_W, OWNER_H});
 }

@@ -126,6 +126,52 @@ static bool any_sampled(mf_rec *rec)
     return false;
 }
 
+/* ---- who did or directed the work ------------------------------------------------------ */
+
+/* Of the tasks of 745.85(a) that were done, how many name the person as who did or directed them,
+ * and the names of the renovators of the others. */
+typedef struct direction {
+    size_t tasks, own;
+    const char *seen, *others;
+} direction;
+
+static void add_director(mf_rec *rec, const char *who, direction *out)
+{
+    if (mf_id_in_list(out->seen, who))
+        return;
+    out->seen = mf_join(rec, out->seen, ",", who);
+    out->others = mf_join(rec, out->others, ", ", mf_person_words(rec, who));
+}
+
+static direction direction_of(mf_rec *rec, const char *person)
+{
+    direction all = {0, 0, "", ""};
+    for (size_t i = 0; i < rec->job->n_tick; i++) {
+        const mf_tick *it = &rec->job->tick[i];
+        bool own = mf_task_directed_by(rec->job, it, person);
+        bool named = mf_task_directed_by(rec->job, it, it->renovator);
+        all.own += own;
+        all.tasks += own || named || mf_task_directed_by(rec->job, it, it->person);
+        if (!own && (named || mf_task_directed_by(rec->job, it, it->person)))
+            add_director(rec, named ? it->renovator : it->person, &all);
+    }
+    return all;
+}
+
+/* Nobody states of work that another directed that it was their own. */
+static void assigned(mf_rec *rec, items *all, const char *person)
+{
+    mf_claim_tally sum = mf_claim_count(rec, &mf_claim_assigned);
+    const direction by = direction_of(rec, person);
+    bool shown = sum.lacking == 0 && sum.shown > 0;
+    if (!shown || *by.others == '\0')
+        say_claim(rec, all, &mf_claim_assigned);
+    else if (by.own > 0)
+        say(all, MF_MARK_NONE, words_of(rec, &mf_claim_assigned, "-in-part", by.others));
+    else
+        say(all, MF_MARK_NONE, words_of(rec, &mf_claim_assigned, "-others", by.others));
+}
+
 static void verified(mf_rec *rec, items *all, const char *person)
 {
     mf_claim_tally sum = mf_claim_count(rec, &mf_claim_verified);
@@ -135,7 +181,8 @@ static void verified(mf_rec *rec, items *all, const char *person)
         say(all, MF_MARK_OPEN, mf_phrase(rec, "cert.verified-not"));
     else if (*by.renovators != '\0')
         say(all, MF_MARK_NONE,
-            mf_fill(rec, mf_print(rec, "%s-by", way), by.renovators, NULL, NULL));
+            mf_fill(rec, mf_print(rec, by.own ? "%s-with" : "%s-by", way), by.renovators, NULL,
+                    NULL));
     else if (by.own)
         say(all, MF_MARK_NONE, mf_phrase(rec, way));
     if (*by.others != '\0')
@@ -146,7 +193,7 @@ static void verified(mf_rec *rec, items *all, const char *person)
 
 static void collect(mf_rec *rec, items *all, const char *person)
 {
-    say_claim(rec, all, &mf_claim_assigned);
+    assigned(rec, all, person);
     trained(rec, all);
     say_claim(rec, all, &mf_claim_signs);
     say_claim(rec, all, &mf_claim_contained);

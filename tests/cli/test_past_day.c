@@ -82,12 +82,14 @@ static void nothing_is_judged_of_an_altered_book(void **state)
     says("\n0\n");
 }
 
-/* They print the whole job. */
-static void papers_tell(void **state)
+/* They print the whole job, and answer for no day before the end of it. */
+static void papers_of_a_past_day_are_refused(void **state)
 {
     (void)state;
-    run("$MISTFOLD paper record J-1926 --on 2026-09-15 --out past.pdf");
-    notes("J-1926: entries dated after 2026-09-15, shown and counted all the same: ");
+    run("$MISTFOLD paper record J-1926 --on 2026-09-15 --out past.pdf; echo $?; mkdir pasts; "
+        "$MISTFOLD paper records pasts --on 2026-09-15; echo $?; ls past.pdf pasts | grep -c pdf");
+    says("3\n3\n0\n");
+    notes("J-1926: entries dated after 2026-09-15: ");
 }
 
 /* A time of today that is still to come is kept and told; the zone is chosen so that it is just
@@ -114,7 +116,7 @@ int main(void)
         cmocka_unit_test(what_was_due),
         cmocka_unit_test(exports_and_gates_agree),
         cmocka_unit_test(nothing_is_judged_of_an_altered_book),
-        cmocka_unit_test(papers_tell),
+        cmocka_unit_test(papers_of_a_past_day_are_refused),
         cmocka_unit_test(a_time_to_come),
     };
     return cmocka_run_group_tests(tests, shell_demo, shell_stop);

@@ -43,6 +43,8 @@ class Draft:
             rank.setdefault(f["entry"], len(rank))
 
         def key(f):
+            if "_before" in f:  # logged before all of that kind
+                return (rank.get(f["_before"], 0) - 0.5, "", "")
             if f["entry"] not in BY_DAY:
                 return (rank[f["entry"]], "", "")
             at = f.get("time") if "_logged" not in f else f["_logged"]

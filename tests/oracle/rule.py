@@ -171,9 +171,26 @@ def last_day_to_hand_over(job):
 
 
 def may_be_given(job):
-    """Of the whole renovation, so not before its end; with a final invoice that came before."""
-    days = [i.on for i in job.all("invoice")] + ([ended(job)] if ended(job) else [])
-    return min(days, default=None)
+    """Of the whole renovation, so not before its end; before that with the final invoice, of what there is."""
+    days = [i.on for i in job.all("invoice")]
+    return ended(job) or min(days, default=None)
+
+
+def informs(h):
+    """745.86(c)(1), (c)(3): the record and the summary tell of the tests and the work; of others it is said."""
+    return h.information == "yes" or (h.information is None and h.what in ("record", "summary"))
+
+
+def last_day_of_the_whole(job, parties, due):
+    """745.86(c)(1): who got what there was with a final invoice that came before the end is owed the rest within the
+    days from the completion; nobody else has longer than to the earlier day."""
+    completion, invoice, end = job.one("completion"), job.one("invoice"), ended(job)
+    ids = {p.id for p in parties}
+    if completion is None or invoice is None or invoice.on >= end or \
+            not any(h.party in ids and h.on == invoice.on and informs(h) for h in job.all("handover")):
+        return due
+    local = limits.local(job, "handover-days", completion.on, "up-to")
+    return completion.on + int(min([HANDOVER_DAYS] + [v for v, _ in local])) * DAY
 
 
 def handed_over(job, party, due):
@@ -181,7 +198,7 @@ def handed_over(job, party, due):
     verification, of the whole renovation, and not after the last day."""
     sampled = cover.exemption(job) is None and any(s.required == "yes" for s in job.all("dust_sample"))
     given = [h for h in job.all("handover", party=party.id) if may_be_given(job) <= h.on <= due]
-    told_all = any(h.information == "yes" or (h.information is None and h.what in ("record", "summary")) for h in given)
+    told_all = any(informs(h) for h in given)
     return told_all and (not sampled or any(h.dust_report == "yes" for h in given))  # in one paper or two
 
 
@@ -226,7 +243,8 @@ def handover(job):
     if due is None:
         return Answer(later=later)
     for name, parties in owed_to(job):
-        if not any(handed_over(job, p, due) for p in parties):
+        whole_by = last_day_of_the_whole(job, parties, due)
+        if not any(handed_over(job, p, whole_by) for p in parties):
             (later if job.today <= due else gaps).append("745.86" + name)
     return Answer(gaps, later)
 
@@ -328,9 +346,42 @@ def completion_agrees(job):
     return completion is None or last is None or last <= completion.on
 
 
+CERTIFIED = {"assignment", "training", "area", "surface", "tick", "practice", "emergency", "verification",
+             "dust_sample", "kit_test", "chip"}
+
+
+def of_the_work(job, fact):
+    """745.86(b)(6)(i)-(viii): who was assigned and trained, what was done in the areas, kits and
+    chips; no plan, nothing of the firm's own, and not that a clean area was opened."""
+    if fact.entry == "tick":
+        area = job.one("area", id=fact.area)
+        down = fact.state == "undone" and area is not None and contain.down_by_right(job, area, fact)
+        return not down and fact.step not in {s.id for s in job.all("own_step")}
+    return fact.entry in CERTIFIED and fact.planned != "yes"
+
+
+def logged_after(job, certification):
+    place = next(i for i, f in enumerate(job.facts) if f is certification)
+    return any(of_the_work(job, f) for f in job.facts[place + 1:])
+
+
+def led_by(job, person):
+    return any(person in (t.renovator, t.person) and any(
+        a.duty == "renovator" and a.on <= t.on for a in job.all("assignment", person=person))
+        for t in done_of_the_rule(job))
+
+
+def led_by_another(job, c):
+    """745.86(b)(6): it is the certification of the renovator who performed or directed the work; who
+    took over from one who may not certify any more certifies for both."""
+    leaders = {a.person for a in job.all("assignment", duty="renovator") if led_by(job, a.person)}
+    return c.person not in leaders and any(people.renovator(job, p, c.on) for p in leaders)
+
+
 def certification(job):
-    """745.86(b)(6): by the assigned certified renovator, of the whole renovation."""
-    return any(people.assigned_renovator(job, c.person, c.on) and c.on >= ended(job)
+    """745.86(b)(6): by the assigned certified renovator, of the whole renovation as it is on file."""
+    return any(people.assigned_renovator(job, c.person, c.on) and c.on >= ended(job) and
+               not led_by_another(job, c) and not logged_after(job, c)
                for c in job.all("certification"))
 
 

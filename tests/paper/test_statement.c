@@ -78,7 +78,9 @@ static void verified_by(void **state)
     says(*state, "I verified the cleaning myself", NULL);
     for (size_t i = 0; i < fx.job.n_verification; i++)
         fx.verification[i].person = "omar";
-    says(*state, "A certified renovator verified the cleaning", "myself");
+    says(*state, "results and the numbers of cloths listed: Omar", "myself");
+    fx.verification[0].person = "rosa";
+    says(*state, "I verified the cleaning together with Omar", "myself");
     fx_good(&fx);
     fx.job.n_verification = 0;
     says(*state, "that each work area was verified clean.", "I verified the cleaning");
@@ -93,8 +95,8 @@ static void who_looked_and_with_what(void **state)
     look.person = "lee";
     look.at_minute -= 5;
     fx_add_verification(&fx, look);
-    says(*state, "Others, without a renovator certificate on that day, logged looks or wipes: Lee",
-         "also Lee");
+    says(*state, "Without a renovator certificate on that day, these logged looks or wipes: Lee",
+         "together with Lee");
     says(*state, "I verified the cleaning myself", "A certified renovator verified");
     fx_assisted(&fx); /* the examiner looks, too, and samples stand in for the cloths */
     size_t kept = 0;
@@ -103,7 +105,7 @@ static void who_looked_and_with_what(void **state)
             fx.verification[kept++] = fx.verification[i];
     fx.job.n_verification = kept;
     says(*state, "listed as looked at by me, after it was cleaned", "numbers of cloths");
-    says(*state, "logged looks or wipes: Ines", "also by Ines");
+    says(*state, "logged looks or wipes: Ines", "or by Ines");
 }
 
 /* 745.85(c): where samples stand for the verification an inspector may look alone; then no
@@ -140,6 +142,61 @@ static void an_emergency(void **state)
          "Each work area was contained");
 }
 
+/* 745.86(b)(6): who is no renovator of the job states nothing as one, and hides nobody's word. */
+static void certified_by_a_worker_too(void **state)
+{
+    fx_good(&fx);
+    fx.certification[1] = fx.certification[0];
+    fx.certification[1].src.entry = "ce/2";
+    fx.certification[1].person = "lee";
+    fx.job.n_certification = 2;
+    says(*state, "Stated in the journal by Rosa", "I, Lee");
+    says(*state, "is no certification of this work. Lee", "Stated in the journal by Lee");
+    fx.job.certification = &fx.certification[1];
+    fx.job.n_certification = 1;
+    says(*state, "Not yet stated in the journal.", "I, Lee");
+}
+
+/* Two that stand are both printed, each for the steps that name them. */
+static void certified_by_two(void **state)
+{
+    fx_good(&fx);
+    fx.certification[1] = fx.certification[0];
+    fx.certification[1].src.entry = "ce/2";
+    fx.certification[1].person = "omar";
+    fx.job.n_certification = 2;
+    says(*state, "Stated in the journal by Rosa", "I, Omar"); /* every step names Rosa alone */
+    fx_tick(&fx, "A1", "mop")->renovator = "omar";
+    fx_tick(&fx, "A1", "mop")->person = "lee";
+    says(*state, "Stated in the journal by Rosa", "Not yet stated");
+    says(*state, "I, Omar", "I carried out or directed the work as it is recorded here");
+    says(*state, "the others were carried out or directed by: Omar", NULL);
+}
+
+/* What was logged later is not put into the mouth of who certified before. */
+static void certified_before_more_was_logged(void **state)
+{
+    fx_good(&fx);
+    fx.practice[0].src.at = "2026-09-20T08:00:00Z";
+    says(*state, "is no certification of this work", "Stated in the journal by Rosa");
+    says(*state, "Logged after it: ", "Stated in the journal by Rosa");
+}
+
+/* An empty file has nobody who speaks; neither has one whose renovator is certified no more. */
+static void nobody_who_may_state(void **state)
+{
+    fx_good(&fx);
+    fx.job.n_assignment = fx.job.n_certification = 0;
+    says(*state, "Nobody is assigned who is certified as a renovator today",
+         "that what follows is true");
+    fx_good(&fx);
+    for (size_t i = 0; i < fx.job.n_certificate; i++)
+        if (strcmp(fx.certificate[i].holder, "firm") != 0)
+            fx.certificate[i].expires = fx_day("2026-09-02");
+    says(*state, "Nobody is assigned who is certified as a renovator today",
+         "that what follows is true");
+}
+
 /* 745.82(a): no statement is asked of a house built later; there is no line to sign for one. */
 static void outside_the_rule(void **state)
 {
@@ -161,6 +218,10 @@ int main(void)
         cmocka_unit_test(nobody_but_the_inspector_looked),
         cmocka_unit_test(sampled_in_part),
         cmocka_unit_test(an_emergency),
+        cmocka_unit_test(certified_by_a_worker_too),
+        cmocka_unit_test(certified_by_two),
+        cmocka_unit_test(certified_before_more_was_logged),
+        cmocka_unit_test(nobody_who_may_state),
         cmocka_unit_test(outside_the_rule),
     };
     return cmocka_run_group_tests(tests, paper_world_small, paper_world_end);

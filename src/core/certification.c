@@ -1,0 +1,191 @@
+/* Whether a certification of the record is one of the work that the entries hold, and whose work
+ * it was. 40 CFR 745.86(b)(6): by the certified renovator assigned to the project, who performed
+ * or directed the tasks of 745.85(a). */
+#include "core/audit_rows.h"
+
+#include "core/contradict.h"
+#include "core/corrected.h"
+#include "core/text.h"
+#include "core/when.h"
+#include "core/worked.h"
+#include <mistfold/person.h>
+#include <stdlib.h>
+
+/* ---- whose work ------------------------------------------------------------------------- */
+
+static bool assigned_by(const mf_job *job, const char *person, mf_day day)
+{
+    const mf_assignment *it = mf_given(person) ? mf_assigned_renovator(job, person) : NULL;
+    return it != NULL && it->on <= day;
+}
+
+bool mf_is_task(const mf_job *job, const mf_tick *tick)
+{
+    return tick->state == MF_TICK_DONE && !mf_is_own_step(job, tick);
+}
+
+bool mf_task_directed_by(const mf_job *job, const mf_tick *tick, const char *person)
+{
+    bool named = mf_same(tick->renovator, person) || mf_same(tick->person, person);
+    return mf_is_task(job, tick) && named && assigned_by(job, person, tick->on);
+}
+
+bool mf_directed_any(const mf_job *job, const char *person)
+{
+    for (size_t i = 0; i < job->n_tick; i++)
+        if (mf_task_directed_by(job, &job->tick[i], person))
+            return true;
+    return false;
+}
+
+/* Who directed a task and could certify on the day, where the person did and directed none; NULL =
+ * the person did, nobody is named, or whoever did is no renovator any more: then who took over
+ * certifies. */
+static const char *directed_by_another(const mf_job *job, const char *person, mf_day day)
+{
+    const char *other = NULL;
+    for (size_t i = 0; i < job->n_tick && !mf_directed_any(job, person); i++) {
+        const mf_tick *it = &job->tick[i];
+        const char *by = mf_task_directed_by(job, it, it->renovator) ? it->renovator : it->person;
+        if (other == NULL && mf_task_directed_by(job, it, by) &&
+            mf_certified(job, by, MF_DISC_RENOVATOR, day, NULL) != NULL)
+            other = by;
+    }
+    return other;
+}
+
+/* ---- what came after it ------------------------------------------------------------------- */
+
+/* What of a job is certified: training, signs, containment, waste, cleaning, verification, kits
+ * and chips (745.86(b)(6)(i)-(viii)), who was assigned, by which methods (745.85(a)(3)), and what
+ * an emergency excused. */
+static const char *const certified_kinds[] = {
+    "assignment", "training",     "area",        "surface",  "tick", "practice",
+    "emergency",  "verification", "dust_sample", "kit_test", "chip",
+};
+
+static bool is_certified_kind(const char *kind)
+{
+    for (size_t i = 0; i < sizeof certified_kinds / sizeof certified_kinds[0]; i++)
+        if (mf_same(certified_kinds[i], kind))
+            return true;
+    return false;
+}
+
+/* Whether an entry was made after another: by their numbers on one device, by the clocks of two. */
+static bool logged_after(const mf_src *it, const mf_src *other)
+{
+    const char *a = mf_or_empty(it->entry), *b = mf_or_empty(other->entry);
+    size_t len = strcspn(a, "/");
+    if (a[len] == '/' && strncmp(a, b, len + 1) == 0)
+        return strtoll(a + len + 1, NULL, 10) > strtoll(b + len + 1, NULL, 10);
+    return strcmp(mf_or_empty(it->at), mf_or_empty(other->at)) > 0;
+}
+
+/* What takes down the containment of an area that was shown to be clean, what was only planned,
+ * and what the firm asks beyond the rule, is none of it. */
+static bool is_certified(const mf_job *job, const mf_kind *kind, const void *item)
+{
+    if (mf_same(kind->name, "practice"))
+        return ((const mf_practice *)item)->planned != MF_YES;
+    if (!mf_same(kind->name, "tick"))
+        return true;
+    const mf_tick *tick = item;
+    const mf_area *area = mf_job_area(job, tick->area);
+    const mf_asked asked = {.job = job, .whole = job, .area = "", .last = mf_shown_last(job)};
+    return !mf_is_own_step(job, tick) && (area == NULL || !mf_taken_down(&asked, area, tick));
+}
+
+/* A correction of what was certified: the last of its entry, where it may change an answer. */
+static bool corrects(const mf_job *job, const mf_correction *it)
+{
+    return is_certified_kind(it->kind) && !mf_correction_replaced(job, it) &&
+           mf_correction_concerns(job, it) &&
+           (mf_corrected_from(job, it) != NULL || mf_corrected_away(it));
+}
+
+typedef struct after {
+    const mf_src **out;
+    size_t cap, n;
+} after;
+
+static void note(after *all, const mf_src *src)
+{
+    if (all->n < all->cap)
+        all->out[all->n] = src;
+    all->n++;
+}
+
+size_t mf_certification_after(const mf_job *job, const mf_certification *it, const mf_src **out,
+                              size_t cap)
+{
+    after all = {out, cap, 0};
+    for (size_t k = 0; k < sizeof certified_kinds / sizeof certified_kinds[0]; k++) {
+        size_t count = 0;
+        const mf_kind *kind = mf_kind_named(certified_kinds[k]);
+        const unsigned char *items = mf_kind_items(job, kind, &count);
+        for (size_t i = 0; i < count; i++) {
+            const void *item = items + i * kind->size;
+            if (logged_after(item, &it->src) && is_certified(job, kind, item))
+                note(&all, item); /* every kind begins with its source */
+        }
+    }
+    for (size_t i = 0; i < job->n_correction; i++)
+        if (logged_after(&job->correction[i].src, &it->src) && corrects(job, &job->correction[i]))
+            note(&all, &job->correction[i].src);
+    return all.n;
+}
+
+/* ---- whether it stands -------------------------------------------------------------------- */
+
+static const char *out_of_place(const mf_job *job, const mf_certification *it)
+{
+    if (job->n_completion == 0)
+        return "completion-none";
+    if (it->on < mf_completed_on(job))
+        return "certification-early";
+    if (it->on < mf_shown_last(job))
+        return "certification-before-work";
+    if (!assigned_by(job, it->person, it->on))
+        return "certification-not-assigned";
+    if (mf_certified(job, it->person, MF_DISC_RENOVATOR, it->on, NULL) == NULL)
+        return "certification-not-certified";
+    return NULL;
+}
+
+void mf_certification_judge(const mf_job *job, const mf_certification *it, mf_finding *out)
+{
+    const mf_src *first = NULL;
+    const char *fault = out_of_place(job, it);
+    const char *other = fault == NULL ? directed_by_another(job, it->person, it->on) : NULL;
+    size_t n = fault == NULL && other == NULL ? mf_certification_after(job, it, &first, 1) : 0;
+    if (other != NULL)
+        fault = "certification-other-directed";
+    if (n > 0)
+        fault = "certification-outrun";
+    mf_say(out, fault == NULL ? MF_MET : MF_LACKING,
+           fault == NULL ? "certification-signed" : fault);
+    mf_say_days(out, it->on, mf_later(mf_completed_on(job), mf_shown_last(job)));
+    if (it->on < mf_completed_on(job))
+        out->d2 = mf_completed_on(job);
+    mf_say_numbers(out, MF_UNIT_COUNT, n == 0 ? MF_NUM_NONE : (int64_t)n, MF_NUM_NONE);
+    out->subject = mf_or_empty(it->person);
+    out->evidence = mf_or_empty(it->src.entry);
+    out->told = mf_or_empty(other);
+    out->other = first == NULL ? "" : mf_or_empty(first->entry);
+}
+
+bool mf_certification_stands(const mf_job *job, const mf_certification *it)
+{
+    mf_finding found = {0};
+    mf_certification_judge(job, it, &found);
+    return found.verdict == MF_MET;
+}
+
+bool mf_job_certified(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_certification; i++)
+        if (mf_certification_stands(job, &job->certification[i]))
+            return true;
+    return false;
+}

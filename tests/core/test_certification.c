@@ -1,0 +1,105 @@
+/* What a certification of the record came before: 40 CFR 745.86(b)(6) has it of the work that was
+ * done, which is what the entries hold. The job is fixture_job.h. */
+#include "support/cmocka_all.h"
+#include "support/fixture_job.h"
+
+#include <mistfold/audit.h>
+
+static fixture fx;
+
+static void says(mf_verdict verdict, const char *why)
+{
+    mf_finding found = {0};
+    mf_certification_judge(&fx.job, &fx.certification[0], &found);
+    assert_int_equal(found.verdict, verdict);
+    assert_string_equal(found.why, why);
+    assert_int_equal(mf_job_certified(&fx.job), verdict == MF_MET);
+}
+
+/* Of one device by the numbers of the entries, of two by their clocks. */
+static void test_certified_before(void **state)
+{
+    static const struct {
+        const char *tick, *at, *certification;
+        bool outrun;
+    } of[] = {
+        {"office/9", "2026-09-20T08:00:00Z", "office/10", false},
+        {"office/11", "2026-09-01T08:00:00Z", "office/10", true},
+        {"truck/99", "2026-09-14T12:00:00Z", "office/10", false},
+        {"truck/1", "2026-09-14T12:00:01Z", "office/10", true},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
+        fx_good(&fx);
+        mf_tick *tick = fx_tick(&fx, "A1", "mop");
+        fx.certification[0].src.entry = of[i].certification;
+        tick->src.entry = of[i].tick;
+        tick->src.at = of[i].at;
+        says(of[i].outrun ? MF_LACKING : MF_MET,
+             of[i].outrun ? "certification-outrun" : "certification-signed");
+    }
+}
+
+/* A correction of what was certified is a later word, too; one of another kind is not. */
+static void test_certified_before_a_correction(void **state)
+{
+    static const char *const kinds[][2] = {{"verification", "certification-outrun"},
+                                           {"handover", "certification-signed"}};
+    (void)state;
+    for (size_t i = 0; i < 2; i++) {
+        fx_good(&fx);
+        fx.correction[0] = (mf_correction){.src = {"x/1", "2026-09-20T08:00:00Z", "rosa", ""},
+                                           .target = "gone/1",
+                                           .replaces = "gone/1",
+                                           .settles = "",
+                                           .kind = kinds[i][0],
+                                           .reason = "never done",
+                                           .before = "{}",
+                                           .after = ""};
+        fx.job.correction = fx.correction;
+        fx.job.n_correction = 1;
+        says(i == 0 ? MF_LACKING : MF_MET, kinds[i][1]);
+    }
+}
+
+/* A plan, a step of the firm's own, and what was taken down when all was clean: none of them is
+ * what is certified. */
+static void test_not_of_the_work(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.practice[0].src.at = "2026-09-20T08:00:00Z";
+    fx.practice[0].planned = MF_YES;
+    says(MF_MET, "certification-signed");
+    fx_good(&fx);
+    mf_tick *sign = fx_tick(&fx, "A1", "signs");
+    mf_tick down = *sign;
+    down.state = MF_TICK_UNDONE;
+    down.on = fx_day("2026-09-20");
+    down.at_minute = MF_MINUTE_NONE;
+    down.src.at = "2026-09-20T08:00:00Z";
+    fx.tick[fx.job.n_tick++] = down;
+    says(MF_MET, "certification-signed");
+    fx.tick[fx.job.n_tick - 1].on = fx_day("2026-09-14"); /* it was torn off while work went on */
+    says(MF_LACKING, "certification-outrun");
+}
+
+/* Of a job whose end nobody logged nothing is certified. */
+static void test_not_completed(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.job.n_completion = 0;
+    says(MF_LACKING, "completion-none");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_certified_before),
+        cmocka_unit_test(test_certified_before_a_correction),
+        cmocka_unit_test(test_not_of_the_work),
+        cmocka_unit_test(test_not_completed),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
