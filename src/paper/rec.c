@@ -321,17 +321,6 @@ const char *mf_opening_words(mf_rec *rec, const mf_opening *opening)
                    mf_print(rec, "%lld", (long long)opening->height_in));
 }
 
-const char *mf_part_words(mf_rec *rec, const char *id)
-{
-    const mf_component *part = mf_job_component(rec->job, id);
-    if (part == NULL)
-        return id;
-    const char *type = mf_enum(rec, MF_FAM_COMPONENT, (int)part->type);
-    if (*part->opening != '\0')
-        return mf_fill(rec, "part-at", type, part->opening, NULL);
-    return *part->room == '\0' ? type : mf_fill(rec, "part-in", type, part->room, NULL);
-}
-
 const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found)
 {
     if (found->basis == MF_BASIS_CHIP)

@@ -80,6 +80,18 @@ const char *mf_join(mf_rec *rec, const char *a, const char *separator, const cha
 
 /* An opening's number, with its size when it was measured: "W01, 30 × 54 in". */
 const char *mf_opening_words(mf_rec *rec, const mf_opening *opening);
+/* "A1, kitchen, unit 2B". */
+const char *mf_area_place(mf_rec *rec, const mf_area *area);
+/* The room of a part, or of its opening; the unit of its work area, "2B / 3A" where
+ * its room is in both, "" where none is said; both in
+ * words; whether two lie in one. */
+const char *mf_part_room(const mf_rec *rec, const mf_component *part);
+const char *mf_part_unit(mf_rec *rec, const mf_component *part);
+const char *mf_part_place(mf_rec *rec, const mf_component *part);
+bool mf_part_beside(mf_rec *rec, const mf_component *a, const mf_component *b);
+/* Which one of its type a part is that is at no opening: its label, with its id where that is not
+ * enough; "" = there is one alone, or an opening tells. */
+const char *mf_part_own(mf_rec *rec, const mf_component *part);
 /* A component by its name and its opening or room: "the stop at W03"; its id when it is not listed.
  */
 const char *mf_part_words(mf_rec *rec, const char *id);
