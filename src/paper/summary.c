@@ -153,7 +153,7 @@ static void advice(mf_rec *rec)
 static bool owed(const mf_rec *rec)
 {
     for (size_t i = 0; i < rec->n_findings; i++)
-        if ((rec->findings[i].requirement->gates & (1U << MF_GATE_HANDOVER)) != 0 &&
+        if (strncmp(rec->findings[i].requirement->id, "handover-", 9) == 0 &&
             rec->findings[i].verdict != MF_NOT_DUE)
             return true;
     return covered(rec);

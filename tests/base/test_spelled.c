@@ -40,7 +40,12 @@ static void in_a_text(void **state)
         {"Ola", "Ola\xC3\xA9", 0},  /* a word that goes on */
         {"Ola", "\xFFOla\xFF", 3},  /* no UTF-8 */
         {"\xFF", "\xFE", 0},
-        {"#7", "at x#7", 2}, /* which begins by no letter */
+        {"#7", "at x#7", 2},          /* which begins by no letter */
+        {"\xC5\x81ucja", "Lucja", 5}, /* with strokes, which Unicode takes apart no further */
+        {"\xC3\x98st", "ost", 3},
+        {"Ma\xC5\x82y", "maly", 4},
+        {"\xC3\x86sir", "Aesir", 5},
+        {"O'Qux", "O\xE2\x80\x99Qux", 7}, /* the apostrophe of a printer */
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
