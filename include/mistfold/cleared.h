@@ -22,12 +22,12 @@ typedef enum mf_cleared {
 typedef struct mf_area_check {
     mf_cleared how;
     mf_day on;          /* day of the last cloth, look or sample; MF_DAY_NONE = not cleared */
-    bool lacks;         /* something of the check is lacking: then it is MF_CLEARED_NOT */
-    mf_finding lacking; /* the first of it; its texts are those of the job */
+    bool lacks;         /* the answer is not yes: then it is MF_CLEARED_NOT */
+    mf_finding lacking; /* the first that makes it so; its texts are those of the job */
 } mf_area_check;
 
-/* As MF_GATE_SIGNS finds the area on that day: what papers, lists and the page of a phone say of
- * it. Allocates nothing. */
+/* As MF_GATE_SIGNS answers for the area on that day: what papers, lists and the page of a phone say
+ * of it. Where the signs must not come down, nobody is told that it is clean. Allocates nothing. */
 MF_API mf_area_check mf_check_area(const mf_job *job, const mf_area *area, mf_day today);
 
 #ifdef __cplusplus

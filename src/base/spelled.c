@@ -23,6 +23,17 @@ static size_t next_at(const char *at, int32_t *c)
     return len == 0 ? 1 : len;
 }
 
+/* Small letters that Unicode takes apart no further, as they are typed without them; the signs that
+ * stand for an apostrophe. */
+static const struct {
+    int32_t letter;
+    const char *as;
+} plain[] = {
+    {0x00E6, "ae"}, {0x00F0, "d"}, {0x00F8, "o"},  {0x00FE, "th"}, {0x0111, "d"}, {0x0127, "h"},
+    {0x0131, "i"},  {0x0142, "l"}, {0x0153, "oe"}, {0x0167, "t"},  {0x0060, "'"}, {0x00B4, "'"},
+    {0x02BC, "'"},  {0x2018, "'"}, {0x2019, "'"},  {0x2032, "'"},
+};
+
 /* Reads one character, unless the text is at its end. */
 static void read_one(letters *l)
 {
@@ -38,6 +49,13 @@ static void read_one(letters *l)
         c, l->like, ROOM,
         UTF8PROC_DECOMPOSE | UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK | UTF8PROC_IGNORE, &bound);
     l->n = n < 0 || n > ROOM ? 1 : (size_t)n;
+    for (size_t i = 0; l->n > 0 && i < sizeof plain / sizeof plain[0]; i++) {
+        if (l->like[0] != plain[i].letter)
+            continue;
+        l->n = strlen(plain[i].as);
+        for (size_t k = 0; k < l->n; k++)
+            l->like[k] = plain[i].as[k];
+    }
 }
 
 /* The next letter; 0 at the end. */

@@ -1,8 +1,11 @@
 /* paper records: every job's record into a folder, one job in memory at a time. */
 #include "base/fail.h"
+#include "base/file.h"
 #include "cli/pick.h"
 #include "cli/record.h"
 
+#include <dirent.h>
+#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -83,7 +86,17 @@ static mf_status path_of(const batch *b, const char *id, char path[PATH_ROOM], m
                    "name another one");
 }
 
-/* All of them before the first is written: it is all or nothing. */
+/* What no record could be written into is said once, not of each job. */
+static mf_status is_folder(const char *folder, mf_err *err)
+{
+    DIR *dir = opendir(folder);
+    if (dir == NULL)
+        return mf_file_fail(err, folder, "write into", errno);
+    closedir(dir);
+    return MF_OK;
+}
+
+/* All of them before the first is written: nothing that stands there is written over by half. */
 static mf_status may_put_all(const mf_cli *cli, const batch *b, const job_list *jobs, mf_err *err)
 {
     char path[PATH_ROOM];
@@ -129,9 +142,12 @@ mf_status mf_cmd_paper_records(mf_cli *cli, const mf_cmd *cmd, const mf_args *ar
     (void)cmd;
     mf_status status = prepare(cli, args, &b, &jobs, &err);
     if (status == MF_OK)
+        status = is_folder(b.folder, &err);
+    if (status == MF_OK)
         status = may_put_all(cli, &b, &jobs, &err);
     for (size_t i = 0; i < jobs.n && status == MF_OK; i++) {
-        status = print_one(cli, &b, jobs.id[i], &err);
+        if (print_one(cli, &b, jobs.id[i], &err) != MF_OK) /* that one is named, the rest is made */
+            mf_cli_lost(cli, jobs.id[i], &err);
         if (shown)
             fprintf(stderr, "\r%zu of %zu", i + 1, jobs.n);
         cli->told = shown;

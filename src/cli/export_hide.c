@@ -22,12 +22,30 @@ bool mf_hide_field(const mf_hide *hide, const mf_field *field)
            (hide->home && (field->flags & MF_F_HOME) != 0);
 }
 
+/* An address as it is typed in a hurry: without its commas, or its first line alone. */
+static void note_address(mf_buf *to, const char *text)
+{
+    const size_t line = strcspn(text, ",");
+    if (text[line] == '\0')
+        return;
+    for (const char *at = text; *at != '\0'; at++)
+        if (*at != ',')
+            mf_buf_add(to, at, 1);
+    mf_buf_add(to, "", 1);
+    if (strcspn(text, "0123456789") < line) { /* a town or a house by its name says less */
+        mf_buf_add(to, text, line);
+        mf_buf_add(to, "", 1);
+    }
+}
+
 static void note(mf_hide *hide, const mf_field *field, const char *text)
 {
     mf_buf *to = strcmp(field->name, "unit") == 0 && (field->flags & MF_F_HOME) != 0 ? &hide->units
                                                                                      : &hide->words;
     if (text[0] != '\0')
         mf_buf_add(to, text, strlen(text) + 1);
+    if (strcmp(field->name, "address") == 0)
+        note_address(to, text);
 }
 
 static void note_body(mf_hide *hide, const char *kind_name, const json_t *body)

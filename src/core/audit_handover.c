@@ -165,9 +165,11 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, MF_LACKING, "handover-late");
     else if (informs(it) == MF_UNKNOWN) /* other words do not say so: 745.86(c)(3) */
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING, "handover-unsaid");
-    else /* of a job that is not completed it was given with the invoice, and work may go on */
-        mf_say(out, open ? MF_PENDING : MF_MET,
-               open ? "handover-before-completed" : "handover-given");
+    else if (!open)
+        mf_say(out, MF_MET, "handover-given");
+    else /* given with the invoice; work may go on, but past the last day nothing is open */
+        mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
+               pending(asked) ? "handover-before-completed" : "handover-never-completed");
 }
 
 /* Whether the party got what 745.86(c)(1) asks for, in time. */

@@ -184,8 +184,6 @@ static void wipe(mf_ver_section *at, const mf_verification *event, int64_t when)
         at->refused = MF_VR_NONE;
         at->refused_entry = "";
     }
-    at->wet += is_wet(event);
-    at->dry += event->event == MF_VER_DRY_WIPE;
     if (event->event == MF_VER_SEEN_DRY)
         at->dry_seen = when;
     else if (at->state == MF_VS_WAITING)
@@ -216,6 +214,8 @@ static void happen(const mf_job *job, mf_ver_section *at, const mf_area *area,
         return;
     }
     mf_ver_refusal refusal = refusal_of(job, at, area, surface, event, when);
+    at->wet += is_wet(event); /* used is used, also where it shows nothing: 745.86(b)(6)(viii) */
+    at->dry += event->event == MF_VER_DRY_WIPE;
     if (refusal == MF_VR_NONE) {
         wipe(at, event, when);
     } else if (at->refused == MF_VR_NONE) {

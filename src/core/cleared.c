@@ -8,18 +8,6 @@
 #include "core/when.h"
 #include <mistfold/clean.h>
 
-/* Of the findings of the question, those that speak of how it was checked. */
-static bool is_of_check(const char *id)
-{
-    return mf_id_in_list(
-        "visual-inspection,visual-outside,surfaces-listed,surface-verified,"
-        "verification-order,verifier-certified,verification-record,"
-        "looked-after-cleaning,dust-required,dust-wait,dust-level,dust-sampler,"
-        "dust-laboratory,dust-places,dust-in-area,dust-recleaned,assisted-clearance,"
-        "assisted-recleaned,assisted-visual,assisted-examiner,assisted-approved",
-        id);
-}
-
 static mf_day last_sampled(const mf_job *job, const mf_area *area)
 {
     mf_day last = MF_DAY_NONE;
@@ -31,6 +19,8 @@ static mf_day last_sampled(const mf_job *job, const mf_area *area)
     return last;
 }
 
+static const unsigned SIGNS = 1U << MF_GATE_SIGNS;
+
 typedef struct seen {
     mf_area_check *check;
     bool below; /* a sample was found below its level */
@@ -41,7 +31,7 @@ static void look_at(const mf_finding *finding, void *data)
     seen *all = data;
     const char *id = finding->requirement->id;
     all->below = all->below || (finding->verdict == MF_MET && mf_same(id, "dust-level"));
-    if (finding->verdict != MF_LACKING || all->check->lacks || !is_of_check(id))
+    if (all->check->lacks || mf_audit_answer(finding, 1, SIGNS) == MF_ANSWER_YES)
         return;
     all->check->lacks = true;
     all->check->lacking = *finding;
@@ -52,11 +42,12 @@ mf_area_check mf_check_area(const mf_job *job, const mf_area *area, mf_day today
     mf_ver_area whole;
     mf_area_check check = {.how = MF_CLEARED_NOT, .on = MF_DAY_NONE};
     seen all = {&check, false};
-    const mf_audit_ask ask = {job, today, 1U << MF_GATE_SIGNS, area->id};
+    const mf_audit_ask ask = {job, today, SIGNS, area->id};
     bool sampled = mf_on_clearance(job, area->id);
     mf_verification_area(job, area, &whole);
     mf_audit_each(&ask, look_at, &all);
-    if (check.lacks || (sampled ? !all.below : !whole.verified))
+    if (check.lacks || job->integrity == MF_INTEGRITY_BROKEN ||
+        (sampled ? !all.below : !whole.verified))
         return check;
     check.on = sampled ? last_sampled(job, area) : whole.verified_on;
     check.how = sampled                          ? MF_CLEARED_BY_SAMPLES

@@ -2,6 +2,7 @@
  * or compares a value need not know how each is kept. */
 #include <mistfold/kind.h>
 
+#include "core/kind_rows.h"
 #include "core/text.h"
 #include <string.h>
 
@@ -99,6 +100,19 @@ static mf_value text_value(const void *member)
     return value;
 }
 
+/* A step that was done has no ground on which it is not needed; the first of them is what stands
+ * in a tick that says none. */
+static bool is_ground(const mf_field *field)
+{
+    return field->choices == mf_choices_ground;
+}
+
+static bool done(const void *item)
+{
+    const mf_tick *tick = item;
+    return tick->state != MF_TICK_NOT_NEEDED && tick->ground == MF_GROUND_OWN_WORDS;
+}
+
 mf_value mf_item_value(const mf_field *field, const void *item)
 {
     const void *member = (const unsigned char *)item + field->offset;
@@ -113,7 +127,7 @@ mf_value mf_item_value(const mf_field *field, const void *item)
         memcpy(&small, member, sizeof small);
         value.number = small;
     }
-    if (form == FORM_WORD)
+    if (form == FORM_WORD && !(is_ground(field) && done(item)))
         value.text = field->choices[value.number];
     value.given = form == FORM_WORD ? value.text[0] != '\0' : value.number != none_of(form);
     return value;

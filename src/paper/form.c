@@ -171,6 +171,7 @@ void mf_form_finish(mf_rec *rec, const char *id)
                                 .foot_left = job,
                                 .foot_note = mf_phrase(rec, "foot-caution"),
                                 .foot_head = mf_rec_head(rec),
+                                .foot_signs = mf_phrase(rec, "foot-signs"),
                                 .page_of = mf_phrase(rec, "page-of")};
     mf_page_finish(&rec->page, &running);
 }

@@ -39,7 +39,8 @@ void mf_page_no_memory(mf_page *page)
 
 const char *mf_page_ready(mf_page *page, mf_style style, const char *text)
 {
-    return mf_text_ready(page->haru, page->arena, styles[style].font.face, text, page->where);
+    return mf_text_ready(page->haru, page->arena, styles[style].font.face, text, page->where,
+                         &page->spelled);
 }
 
 const mf_line *mf_page_lines(mf_page *page, mf_style style, const char *ready, float width,
@@ -133,11 +134,10 @@ void mf_page_put_right(mf_page *page, mf_style style, mf_point at, const char *t
     draw_line(page, style, MF_INK_BLACK, at, (mf_line){ready, strlen(ready)});
 }
 
-float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, const char *text,
-                    bool draw)
+static float ready_block(mf_page *page, mf_style style, mf_point at, float width, const char *ready,
+                         bool draw)
 {
     size_t n = 0;
-    const char *ready = mf_page_ready(page, style, text);
     const mf_line *lines = mf_page_lines(page, style, ready, width, &n);
     float leading = styles[style].leading;
     if (draw)
@@ -149,6 +149,12 @@ float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, con
     if (draw)
         mf_haru_end(page->haru);
     return (float)n * leading;
+}
+
+float mf_page_block(mf_page *page, mf_style style, mf_point at, float width, const char *text,
+                    bool draw)
+{
+    return ready_block(page, style, at, width, mf_page_ready(page, style, text), draw);
 }
 
 /* ---- the sheet ------------------------------------------------------------------- */
@@ -193,7 +199,7 @@ static float pending_height(const mf_page *page)
             continue;
         }
         size_t lines =
-            mf_text_wrap(page->haru, row->font, page->pending[i].text, mf_across(page), NULL, 0);
+            mf_text_wrap(page->haru, row->font, page->pending[i].ready, mf_across(page), NULL, 0);
         height += row->before + (float)lines * row->leading + row->after;
     }
     return height;
@@ -212,14 +218,14 @@ static void draw_pending(mf_page *page)
         }
         if (page->y > MF_TOP)
             page->y += row->before;
-        page->y += mf_page_block(page, style, (mf_point){MF_LEFT, page->y}, mf_across(page),
-                                 page->pending[i].text, true);
+        page->y += ready_block(page, style, (mf_point){MF_LEFT, page->y}, mf_across(page),
+                               page->pending[i].ready, true);
         if (style == MF_ST_SECTION) {
             mf_place_add(page, &page->sections, page->pending[i].text);
             float y = page->y + 1.5F;
             mf_haru_line(page->haru, MF_INK_ACCENT, 0.8F, (mf_point){MF_LEFT, y},
                          (mf_point){mf_right(page), y});
-            mf_haru_bookmark(page->haru, page->pending[i].text);
+            mf_haru_bookmark(page->haru, page->pending[i].ready);
         }
         page->y += row->after;
     }
@@ -246,7 +252,8 @@ void mf_page_heading(mf_page *page, mf_style style, const char *text)
     const char *ready = mf_page_ready(page, style, text);
     page->pending[page->n_pending].style = style;
     page->pending[page->n_pending].draw = NULL;
-    page->pending[page->n_pending++].text = ready;
+    page->pending[page->n_pending].text = text;
+    page->pending[page->n_pending++].ready = ready;
 }
 
 void mf_page_hold(mf_page *page, float height, mf_draw_fn *draw, void *user)
@@ -349,7 +356,8 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
     char b[16];
     snprintf(a, sizeof a, "%d", number);
     snprintf(b, sizeof b, "%d", page->n_pages);
-    float y = mf_bottom(page) + 10;
+    const bool full = page->spelled && running->foot_head != NULL;
+    float y = mf_bottom(page) + (full ? 5 : 10); /* so that four lines end well inside the sheet */
     mf_haru_line(page->haru, MF_INK_ACCENT, 0.6F, (mf_point){MF_LEFT, y - 3},
                  (mf_point){mf_right(page), y - 3});
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y},
@@ -358,9 +366,12 @@ static void draw_foot(mf_page *page, const mf_running *running, int number)
                       mf_template(page, running->page_of, a, b, NULL));
     draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 9.2F},
               first_line(page, running->foot_note, mf_across(page)));
-    if (running->foot_head != NULL)
-        draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y + 18.4F},
-                  first_line(page, running->foot_head, mf_across(page)));
+    const char *const last[2] = {running->foot_head, page->spelled ? running->foot_signs : NULL};
+    y += 9.2F;
+    for (int i = 0; i < 2; i++)
+        if (last[i] != NULL)
+            draw_line(page, MF_ST_SMALL, MF_INK_BLACK, (mf_point){MF_LEFT, y += 9.2F},
+                      first_line(page, last[i], mf_across(page)));
 }
 
 void mf_page_finish(mf_page *page, const mf_running *running)

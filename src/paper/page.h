@@ -42,8 +42,9 @@ typedef struct mf_style_row {
 typedef struct mf_running {
     const char *head_left, *head_right; /* not on the first page */
     const char *foot_left, *foot_note;
-    const char *foot_head; /* or NULL */
-    const char *page_of;   /* "page {1} of {2}" */
+    const char *foot_head;  /* or NULL */
+    const char *foot_signs; /* what a character's number in brackets is */
+    const char *page_of;    /* "page {1} of {2}" */
 } mf_running;
 
 enum { MF_HELD_BACK = 5 };
@@ -79,10 +80,11 @@ typedef struct mf_page {
     mf_arena *arena;
     float y;           /* top of what comes next */
     int n_pages;       /* the current one is the last */
-    const char *where; /* named when a character is refused */
+    const char *where; /* named when a text is refused */
+    bool spelled;      /* a character stands there as its number: the feet say what that is */
     struct {
         mf_style style;
-        const char *text; /* NULL: a drawing of that height */
+        const char *text, *ready; /* NULL: a drawing of that height */
         mf_draw_fn *draw;
         void *user;
         float height;

@@ -140,9 +140,14 @@ const char *mf_phrase2(const mf_rec *rec, const char *prefix, const char *id)
     return words == NULL ? id : words;
 }
 
+/* Of a child-occupied facility nobody is told of his home: some phrases have a form of their own.
+ */
 const char *mf_phrase(const mf_rec *rec, const char *id)
 {
-    return mf_phrase2(rec, "paper", id);
+    const char *own = rec->house.building == MF_BUILDING_FACILITY
+                          ? mf_words2(rec->ask->lang, "paper.facility", id)
+                          : NULL;
+    return own != NULL ? own : mf_phrase2(rec, "paper", id);
 }
 
 const char *mf_fill(mf_rec *rec, const char *id, const char *a, const char *b, const char *c)
@@ -267,6 +272,18 @@ const char *mf_limit_words(mf_rec *rec, mf_limit_id id, mf_day day)
     return limit == NULL ? "" : mf_number_words(rec, limit->value, limit->unit);
 }
 
+const char *mf_law_words(mf_rec *rec, mf_limit_id id, mf_day day)
+{
+    const mf_limit *law = mf_limit_on(id, day), *own = mf_limit_for(rec->job, id, day);
+    if (law == NULL)
+        return mf_limit_words(rec, id, day);
+    const char *words = mf_number_words(rec, law->value, law->unit);
+    return own == NULL || own->value == law->value
+               ? words
+               : mf_fill(rec, "law-and-own", words, mf_number_words(rec, own->value, own->unit),
+                         NULL);
+}
+
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier)
 {
     char text[48];
@@ -313,23 +330,26 @@ const char *mf_list_words(mf_rec *rec, const char *list)
     return text;
 }
 
+const char *mf_tokens_words(mf_rec *rec, const char *family, const char *list)
+{
+    const char *all = "";
+    while (*list != '\0') {
+        const size_t len = strcspn(list, ",");
+        const char *token = mf_print(rec, "%.*s", (int)len, list);
+        const char *words =
+            mf_words2(rec->ask->lang, "paper", mf_print(rec, "%s.%s", family, token));
+        all = mf_join(rec, all, ", ", words == NULL ? token : words);
+        list += len + (list[len] == ',');
+    }
+    return all;
+}
+
 const char *mf_opening_words(mf_rec *rec, const mf_opening *opening)
 {
     if (opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE)
         return opening->id;
     return mf_fill(rec, "size-in", opening->id, mf_print(rec, "%lld", (long long)opening->width_in),
                    mf_print(rec, "%lld", (long long)opening->height_in));
-}
-
-const char *mf_part_words(mf_rec *rec, const char *id)
-{
-    const mf_component *part = mf_job_component(rec->job, id);
-    if (part == NULL)
-        return id;
-    const char *type = mf_enum(rec, MF_FAM_COMPONENT, (int)part->type);
-    if (*part->opening != '\0')
-        return mf_fill(rec, "part-at", type, part->opening, NULL);
-    return *part->room == '\0' ? type : mf_fill(rec, "part-in", type, part->room, NULL);
 }
 
 const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found)

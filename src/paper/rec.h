@@ -72,6 +72,8 @@ mf_day mf_rec_end(const mf_rec *rec);
 /* A limit with its unit, by the strictest row that holds for the job, or without a job the
  * federal one; "" = none in force on that day. */
 const char *mf_limit_words(mf_rec *rec, mf_limit_id id, mf_day day);
+/* The same where the law is quoted: a stricter limit of the place or contract stands beside it. */
+const char *mf_law_words(mf_rec *rec, mf_limit_id id, mf_day day);
 const char *mf_loading_words(mf_rec *rec, int64_t ug_cm2, mf_qualifier qualifier);
 const char *mf_count_words(mf_rec *rec, size_t n);
 const char *mf_person_words(const mf_rec *rec, const char *id);
@@ -80,6 +82,20 @@ const char *mf_join(mf_rec *rec, const char *a, const char *separator, const cha
 
 /* An opening's number, with its size when it was measured: "W01, 30 × 54 in". */
 const char *mf_opening_words(mf_rec *rec, const mf_opening *opening);
+/* A list of the words that are typed as such ("drywall,wood"), each as paper.FAMILY.WORD has it. */
+const char *mf_tokens_words(mf_rec *rec, const char *family, const char *list);
+/* "A1, kitchen, unit 2B". */
+const char *mf_area_place(mf_rec *rec, const mf_area *area);
+/* The room of a part, or of its opening; the unit of its work area, "2B / 3A" where
+ * its room is in both, "" where none is said; both in
+ * words; whether two lie in one. */
+const char *mf_part_room(const mf_rec *rec, const mf_component *part);
+const char *mf_part_unit(mf_rec *rec, const mf_component *part);
+const char *mf_part_place(mf_rec *rec, const mf_component *part);
+bool mf_part_beside(mf_rec *rec, const mf_component *a, const mf_component *b);
+/* Which one of its type a part is that is at no opening: its label, with its id where that is not
+ * enough; "" = there is one alone, or an opening tells. */
+const char *mf_part_own(mf_rec *rec, const mf_component *part);
 /* A component by its name and its opening or room: "the stop at W03"; its id when it is not listed.
  */
 const char *mf_part_words(mf_rec *rec, const char *id);

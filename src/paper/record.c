@@ -10,6 +10,7 @@ static void finish(mf_rec *rec)
                                 .head_right = rec->house.address,
                                 .foot_left = mf_rec_foot(rec),
                                 .foot_note = mf_phrase(rec, "foot-caution"),
+                                .foot_signs = mf_phrase(rec, "foot-signs"),
                                 .page_of = mf_phrase(rec, "page-of")};
     mf_page_finish(&rec->page, &running);
 }

@@ -32,7 +32,9 @@ static void house(mf_rec *rec)
                               mf_tri_words(rec, h->child_under_6),
                               mf_tri_words(rec, h->zero_bedroom),
                               kinds_of_work(rec, h),
-                              mf_tri_words(rec, h->emergency),
+                              h->emergency == MF_UNKNOWN && rec->job->n_emergency > 0
+                                  ? mf_phrase(rec, "emergency-below")
+                                  : mf_tri_words(rec, h->emergency),
                               mf_language_words(rec, h->language),
                               mf_stated(rec, h->note)};
     mf_pairs(rec, labels, values, 11);

@@ -168,7 +168,8 @@ static void emergency(mf_rec *rec)
     const mf_emergency *it = &rec->job->emergency[rec->job->n_emergency - 1];
     const char *cause = it->cause == MF_CAUSE_BLOOD_LEAD ? "cause.blood-lead" : "cause.sudden";
     const char *values[5] = {it->nature, mf_day_words(rec, it->on), mf_phrase(rec, cause),
-                             *it->waived == '\0' ? mf_phrase(rec, "waived-nothing") : it->waived,
+                             *it->waived == '\0' ? mf_phrase(rec, "waived-nothing")
+                                                 : mf_tokens_words(rec, "waive", it->waived),
                              mf_stated(rec, it->reason)};
     mf_subhead(rec, "emergency-head");
     mf_pairs(rec, labels, values, 5);

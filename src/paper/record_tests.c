@@ -295,7 +295,7 @@ static mf_cell recognized_cell(mf_rec *rec, const mf_kit_test *test)
 {
     mf_cell cell = mf_plain(mf_tri_words(rec, test->epa_recognized));
     if (test->substrates[0] != '\0')
-        cell.below = mf_below(rec, mf_small(test->substrates));
+        cell.below = mf_below(rec, mf_small(mf_tokens_words(rec, "substrate", test->substrates)));
     return cell;
 }
 

@@ -50,8 +50,8 @@ static void handover(mf_rec *rec)
     mf_section(rec, "handover");
     mf_page_heading(&rec->page, MF_ST_BODY,
                     mf_fill(rec, "handover-note",
-                            mf_limit_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec)),
-                            mf_limit_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec)), NULL));
+                            mf_law_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec)),
+                            mf_law_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec)), NULL));
     mf_pairs(rec, labels, values, 4);
     mf_rows(rec, cols, 5, rec->job->n_handover, handover_row, "no-handover");
 }

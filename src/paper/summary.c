@@ -151,7 +151,7 @@ static void bullets(mf_rec *rec, const char *head, const char *const *ids, size_
 /* "3 years", or as long as a stricter limit of the job says. */
 static const char *kept_for(mf_rec *rec)
 {
-    return mf_limit_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec));
+    return mf_law_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec));
 }
 
 static void advice(mf_rec *rec)
@@ -168,14 +168,25 @@ static void advice(mf_rec *rec)
                                mf_join(rec, firm->name, ", ", firm->phone), kept_for(rec), NULL));
 }
 
+/* Whether anything is to be handed over: where tests alone free all paint, what tells of them is
+ * (745.86(c)(1)(i)). */
+static bool owed(const mf_rec *rec)
+{
+    for (size_t i = 0; i < rec->n_findings; i++)
+        if (strncmp(rec->findings[i].requirement->id, "handover-", 9) == 0 &&
+            rec->findings[i].verdict != MF_NOT_DUE)
+            return true;
+    return covered(rec);
+}
+
 /* When the law has it handed over; nothing is owed outside the rule, and no day is known
  * before the work is done or billed. */
 static const char *due_words(mf_rec *rec)
 {
     mf_due due;
-    const char *within = mf_limit_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec));
+    const char *within = mf_law_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec));
     mf_due_dates(rec->job, &due);
-    if (!covered(rec))
+    if (!owed(rec))
         return mf_phrase(rec, mf_assisted_holds(rec->job) ? "summary.due-none-assisted"
                                                           : "summary.due-none");
     if (due.handover == MF_DAY_NONE)

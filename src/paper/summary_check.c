@@ -69,9 +69,9 @@ static void area_checked(mf_rec *rec, const mf_area *area, bool covered)
         mf_verification_area(rec->job, area, &sum);
         how_wiped = mf_join(rec, wiped(rec, area), " ", mf_cloths_words(rec, &sum));
     }
-    mf_form_bullet(rec, how == MF_CLEARED_NOT ? MF_MARK_OPEN : MF_MARK_TICK,
-                   mf_fill(rec, ids[how], mf_join(rec, area->id, ", ", area->place),
-                           mf_day_words(rec, on), how_wiped));
+    mf_form_bullet(
+        rec, how == MF_CLEARED_NOT ? MF_MARK_OPEN : MF_MARK_TICK,
+        mf_fill(rec, ids[how], mf_area_place(rec, area), mf_day_words(rec, on), how_wiped));
 }
 
 /* ---- dust ------------------------------------------------------------------------------ */

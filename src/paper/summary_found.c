@@ -4,29 +4,31 @@
 
 #include <string.h>
 
+#define SEPARATOR ", "
+
 enum { TYPES = MF_COMP_OTHER + 1 };
 
-/* The room of a component: its own, else that of its opening. */
-static const char *room_of(const mf_rec *rec, const mf_component *part)
+static bool first_of_room(mf_rec *rec, size_t at)
 {
-    const mf_opening *opening = mf_job_opening(rec->job, part->opening);
-    return *part->room != '\0' || opening == NULL ? part->room : opening->room;
-}
-
-static bool first_of_room(const mf_rec *rec, size_t at)
-{
-    const char *room = room_of(rec, &rec->job->component[at]);
     for (size_t i = 0; i < at; i++)
-        if (mf_same_room(room_of(rec, &rec->job->component[i]), room))
+        if (mf_part_beside(rec, &rec->job->component[i], &rec->job->component[at]))
             return false;
     return true;
 }
 
-/* The number of a part's opening, with its side where the opening has another part of the
- * type of which something else is known. */
+/* What is neither of the types that are listed is said by its own name. */
+static bool is_own(const mf_component *part)
+{
+    return part->type == MF_COMP_OTHER && *part->opening == '\0' && *part->label != '\0';
+}
+
+/* The number of a part's opening, or its own name, with its side where the opening has another part
+ * of the type of which something else is known. */
 static const char *opening_words(mf_rec *rec, size_t at)
 {
     const mf_component *part = &rec->job->component[at];
+    if (*part->opening == '\0')
+        return mf_part_own(rec, part);
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *other = &rec->job->component[i];
         if (other->type == part->type && strcmp(other->opening, part->opening) == 0 &&
@@ -38,17 +40,30 @@ static const char *opening_words(mf_rec *rec, size_t at)
     return part->opening;
 }
 
-/* The openings of a room in which parts of a type have that verdict; *others: there are some
- * of the type with another one. */
-static const char *openings_of(mf_rec *rec, const char *room, int type, mf_paint_verdict verdict,
-                               size_t *n, bool *others)
+/* Whether the words stand in the list already: labels may hold commas. */
+static bool listed(const char *list, const char *words)
+{
+    const size_t len = strlen(words), between = strlen(SEPARATOR);
+    for (const char *at = list; (at = strstr(at, words)) != NULL; at += len) {
+        const bool begins =
+            at == list || (at >= list + between && strncmp(at - between, SEPARATOR, between) == 0);
+        if (begins && (at[len] == '\0' || strncmp(at + len, SEPARATOR, between) == 0))
+            return true;
+    }
+    return false;
+}
+
+/* Which parts of a type in the room of another have that verdict; *others: they must be told
+ * apart, from some of the type with another one, or as nothing else says what they are. */
+static const char *openings_of(mf_rec *rec, const mf_component *room, int type,
+                               mf_paint_verdict verdict, size_t *n, bool *others)
 {
     const char *list = "";
     *n = 0;
     *others = false;
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *part = &rec->job->component[i];
-        if ((int)part->type != type || !mf_same_room(room_of(rec, part), room))
+        if ((int)part->type != type || !mf_part_beside(rec, part, room))
             continue;
         if (mf_rec_paint(rec, i).verdict != verdict) {
             *others = true;
@@ -56,14 +71,15 @@ static const char *openings_of(mf_rec *rec, const char *room, int type, mf_paint
         }
         (*n)++;
         const char *words = opening_words(rec, i);
-        if (*part->opening != '\0' && !mf_id_in_list(list, words))
-            list = mf_join(rec, list, ",", words);
+        *others = *others || is_own(part);
+        if (*words != '\0' && !listed(list, words))
+            list = mf_join(rec, list, SEPARATOR, words);
     }
     return list;
 }
 
 /* "sash; stop (W01)": the numbers only where not all of the room are alike. */
-static const char *parts_words(mf_rec *rec, const char *room, mf_paint_verdict verdict)
+static const char *parts_words(mf_rec *rec, const mf_component *room, mf_paint_verdict verdict)
 {
     const char *all = "";
     for (int type = 0; type < TYPES; type++) {
@@ -74,26 +90,26 @@ static const char *parts_words(mf_rec *rec, const char *room, mf_paint_verdict v
         if (n == 0)
             continue;
         if (others && *list != '\0')
-            words = mf_print(rec, "%s (%s)", words, mf_list_words(rec, list));
+            words = mf_print(rec, "%s (%s)", words, list);
         all = mf_join(rec, all, "; ", words);
     }
     return all;
 }
 
 /* The openings of a room, below its name. */
-static const char *numbers_of(mf_rec *rec, const char *room)
+static const char *numbers_of(mf_rec *rec, const mf_component *room)
 {
     const char *list = "";
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *part = &rec->job->component[i];
-        if (*part->opening != '\0' && mf_same_room(room_of(rec, part), room) &&
+        if (*part->opening != '\0' && mf_part_beside(rec, part, room) &&
             !mf_id_in_list(list, part->opening))
             list = mf_join(rec, list, ",", part->opening);
     }
     return mf_list_words(rec, list);
 }
 
-static mf_cell verdict_cell(mf_rec *rec, const char *room, mf_paint_verdict verdict)
+static mf_cell verdict_cell(mf_rec *rec, const mf_component *room, mf_paint_verdict verdict)
 {
     const char *words = parts_words(rec, room, verdict);
     return *words == '\0' ? mf_plain("") : mf_marked(mf_paint_mark(verdict), words);
@@ -131,10 +147,10 @@ static void rooms(mf_rec *rec)
     table.dense = true;
     for (size_t i = 0; i < rec->job->n_component; i++) {
         mf_cell cells[4] = {0};
-        const char *room = room_of(rec, &rec->job->component[i]);
+        const mf_component *room = &rec->job->component[i];
         if (!first_of_room(rec, i))
             continue;
-        cells[0] = mf_bold(mf_stated(rec, room));
+        cells[0] = mf_bold(mf_stated(rec, mf_part_place(rec, room)));
         cells[0].below = mf_below(rec, mf_small(numbers_of(rec, room)));
         for (size_t k = 0; k < n; k++)
             cells[k + 1] = verdict_cell(rec, room, shown[k]);

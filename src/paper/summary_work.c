@@ -35,9 +35,9 @@ static void sheets_left_out(mf_rec *rec, const mf_claim *said)
         if (tick == NULL || area == NULL)
             continue;
         const char *id = area->side == MF_SIDE_INTERIOR ? "summary.no-sheet" : "summary.no-ground";
-        mf_form_bullet(rec, MF_MARK_WARN,
-                       mf_fill(rec, id, mf_join(rec, area->id, ", ", area->place),
-                               mf_stated(rec, tick->reason), NULL));
+        mf_form_bullet(
+            rec, MF_MARK_WARN,
+            mf_fill(rec, id, mf_area_place(rec, area), mf_stated(rec, tick->reason), NULL));
     }
 }
 

@@ -7,10 +7,9 @@
 #include <utf8proc.h>
 
 /* Shapes that need joining or turning round would be drawn wrongly without a
- * word, so they are refused as well. */
-static bool turns(utf8proc_int32_t code)
+ * word, so they are spelled out as well. */
+static bool turns(const utf8proc_property_t *property)
 {
-    const utf8proc_property_t *property = utf8proc_get_property(code);
     switch (property->bidi_class) {
     case UTF8PROC_BIDI_CLASS_R:
     case UTF8PROC_BIDI_CLASS_AL:
@@ -21,42 +20,34 @@ static bool turns(utf8proc_int32_t code)
     }
 }
 
-static bool drawable(const mf_haru *haru, mf_face face, utf8proc_int32_t code)
+/* Nobody sees a sign that is there to be ignored, or one that ends a line of its own. */
+static bool unseen(const utf8proc_property_t *property)
 {
-    if (code == '\n')
-        return true;
-    switch (utf8proc_category(code)) {
+    switch (property->category) {
     case UTF8PROC_CATEGORY_CC:
     case UTF8PROC_CATEGORY_CF:
     case UTF8PROC_CATEGORY_CS:
     case UTF8PROC_CATEGORY_CO:
     case UTF8PROC_CATEGORY_CN:
-        return false;
+    case UTF8PROC_CATEGORY_ZL:
+    case UTF8PROC_CATEGORY_ZP:
+        return true;
     default:
-        return !turns(code) && mf_haru_has(haru, face, code);
+        return property->ignorable != 0;
     }
 }
 
-/* Room for what the message quotes: whole characters only. */
-static int quote_len(const char *text)
+static bool drawable(const mf_haru *haru, mf_face face, utf8proc_int32_t code)
 {
-    size_t len = strlen(text);
-    if (len <= 60)
-        return (int)len;
-    len = 60;
-    while (len > 0 && ((unsigned char)text[len] & 0xC0) == 0x80)
-        len--;
-    return (int)len;
+    const utf8proc_property_t *property = utf8proc_get_property(code);
+    return code == '\n' || (!unseen(property) && !turns(property) && mf_haru_has(haru, face, code));
 }
 
-static void refuse(mf_haru *haru, utf8proc_int32_t code, const char *text, const char *where)
+static bool mark_on(utf8proc_int32_t code)
 {
-    mf_err err = {0};
-    mf_failf(&err, MF_INPUT, where, "the fonts of the papers cannot show it rightly",
-             "correct the entry and write it in Latin, Greek or Cyrillic letters and common signs",
-             "the character U+%04X in \"%.*s\" cannot be printed", (unsigned)code, quote_len(text),
-             text);
-    mf_haru_fail(haru, &err);
+    utf8proc_category_t category = utf8proc_category(code);
+    return category == UTF8PROC_CATEGORY_MN || category == UTF8PROC_CATEGORY_MC ||
+           category == UTF8PROC_CATEGORY_ME;
 }
 
 static void refuse_bytes(mf_haru *haru, const char *where)
@@ -67,60 +58,90 @@ static void refuse_bytes(mf_haru *haru, const char *where)
     mf_haru_fail(haru, &err);
 }
 
-static bool check_all(mf_haru *haru, mf_face face, const char *text, const char *where)
+/* Whether a character is spelled out: also the mark on one that is, and the bracket of what
+ * was typed like a number, so that each bracket on a paper has one meaning. */
+static bool spell(const mf_haru *haru, mf_face face, utf8proc_int32_t code, const char *rest,
+                  bool after)
 {
-    const utf8proc_uint8_t *at = (const utf8proc_uint8_t *)text;
-    while (*at != 0) {
+    if (code == '[')
+        return strncmp(rest, "U+", 2) == 0;
+    return !drawable(haru, face, code) || (after && mark_on(code));
+}
+
+/* The text with "[U+1F600]" for each character that cannot be drawn rightly: nothing that was
+ * typed keeps a paper from being drawn, and nothing of it is left out. */
+static bool spell_out(mf_haru *haru, mf_face face, const char *text, const char *where, mf_buf *out,
+                      bool *spelled)
+{
+    bool after = false;
+    while (*text != '\0') {
         utf8proc_int32_t code = 0;
-        utf8proc_ssize_t n = utf8proc_iterate(at, -1, &code);
+        utf8proc_ssize_t n = utf8proc_iterate((const utf8proc_uint8_t *)text, -1, &code);
         if (n <= 0) {
             refuse_bytes(haru, where);
             return false;
         }
-        if (!drawable(haru, face, code)) {
-            refuse(haru, code, text, where);
-            return false;
-        }
-        at += n;
+        after = spell(haru, face, code, text + n, after);
+        if (after)
+            mf_buf_printf(out, "[U+%04X]", (unsigned)code);
+        else
+            mf_buf_add(out, text, (size_t)n);
+        *spelled = *spelled || after;
+        text += n;
     }
     return true;
 }
 
-static bool ascii(const char *text)
+static void lacks_memory(mf_haru *haru)
+{
+    mf_err err = {0};
+    mf_fail_memory(&err);
+    mf_haru_fail(haru, &err);
+}
+
+/* In composed form, the caller's to free; NULL when the haru has failed. */
+static char *composed(mf_haru *haru, const char *text, const char *where)
+{
+    /* utf8proc_NFC() does not say why it fails. */
+    utf8proc_uint8_t *nfc = NULL;
+    utf8proc_ssize_t n = utf8proc_map((const utf8proc_uint8_t *)text, 0, &nfc,
+                                      UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPOSE);
+    if (n == UTF8PROC_ERROR_NOMEM)
+        lacks_memory(haru);
+    else if (n < 0)
+        refuse_bytes(haru, where);
+    return n < 0 ? NULL : (char *)nfc;
+}
+
+static bool plain(const char *text)
 {
     for (const unsigned char *at = (const unsigned char *)text; *at != 0; at++)
-        if (*at >= 0x80)
+        if (*at >= 0x7F || (*at < ' ' && *at != '\n') || *at == '[')
             return false;
     return true;
 }
 
 const char *mf_text_ready(mf_haru *haru, mf_arena *arena, mf_face face, const char *text,
-                          const char *where)
+                          const char *where, bool *spelled)
 {
     if (text == NULL || *text == '\0' || mf_haru_failed(haru))
         return "";
-    char *composed = NULL;
-    if (ascii(text)) {
-        composed = mf_arena_text(arena, text);
+    const char *ready = NULL;
+    if (plain(text)) {
+        ready = mf_arena_text(arena, text);
     } else {
-        /* utf8proc_NFC() does not say why it fails. */
-        utf8proc_uint8_t *nfc = NULL;
-        utf8proc_ssize_t n = utf8proc_map((const utf8proc_uint8_t *)text, 0, &nfc,
-                                          UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPOSE);
-        if (n < 0 && n != UTF8PROC_ERROR_NOMEM) {
-            refuse_bytes(haru, where);
+        mf_buf buf = {0};
+        char *nfc = composed(haru, text, where);
+        if (nfc == NULL)
             return "";
-        }
-        composed = n < 0 ? NULL : mf_arena_text(arena, (const char *)nfc);
+        const bool all = spell_out(haru, face, nfc, where, &buf, spelled);
+        ready = buf.failed ? NULL : mf_arena_text(arena, all ? mf_buf_str(&buf) : "");
         free(nfc);
+        mf_buf_free(&buf);
     }
-    if (composed == NULL) {
-        mf_err err = {0};
-        mf_fail_memory(&err);
-        mf_haru_fail(haru, &err);
-        return "";
-    }
-    return check_all(haru, face, composed, where) ? composed : "";
+    if (ready == NULL)
+        lacks_memory(haru);
+    return ready == NULL ? "" : ready;
 }
 
 /* ---- wrapping ------------------------------------------------------------------ */

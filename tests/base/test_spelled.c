@@ -56,6 +56,11 @@ static void in_a_text(void **state)
         {"Jos\xC3\xA9 Quux", "Jose\xCC\x81-Quux", 11},
         {"Ola Quux", "O\xC2\xADla Quux", 10}, /* a hyphen that nobody sees */
         {"O'Quux", "O\xE2\x80\x99Quux", 8},
+        {"\xC5\x81ucja", "Lucja", 5}, /* with strokes, which Unicode takes apart no further */
+        {"\xC3\x98st", "ost", 3},
+        {"Ma\xC5\x82y", "maly", 4},
+        {"\xC3\x86sir", "Aesir", 5},
+        {"O'Qux", "O\xE2\x80\x99Qux", 7}, /* the apostrophe of a printer */
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {

@@ -258,7 +258,32 @@ static void every_record(void **state)
     answers(0, "10\n");
     answers(0, "7 Sample Lane");
     run(M "paper records nowhere");
-    assert_int_not_equal(r.status, 0);
+    assert_int_equal(r.status, 3);
+    assert_string_equal(r.err, "mistfold: nowhere: cannot write into it (there is no such file or "
+                               "folder); check the name and the folder\n");
+    run("mkdir -p some/J-3.pdf; \"$MISTFOLD\" --book all.book paper records some"); /* no paper */
+    answers(4, "wrote 9 records");
+    assert_non_null(strstr(r.err, "mistfold: J-3, some/J-3.pdf: cannot write it"));
+    run("ls some | wc -l; test -s some/J-9.pdf");
+    answers(0, "10\n");
+}
+
+/* Nothing that was typed keeps a record from being printed: neither an emoji nor what nobody
+ * sees; the entries inside hold it as it was typed. */
+static void any_character_prints(void **state)
+{
+    (void)state;
+    run("cp demo.book odd.book; \"$MISTFOLD\" --book odd.book --by rosa practice add J-1926 --area "
+        "A1 "
+        "--method hand --person teo --on 2026-09-15 --note \"$(printf 'ok\\342\\200\\213 "
+        "\\360\\237\\221\\215')\" >/dev/null && \"$MISTFOLD\" --book odd.book paper record J-1926 "
+        "--out odd.pdf && pdftotext -layout odd.pdf - | tr -s ' ' | grep -o 'ok\\[U.*D]\\|U+ with "
+        "a "
+        "number in brackets' | sort | uniq -c | sort -n | sed 's/^ *[0-9]* //'");
+    answers(0, "ok[U+200B] [U+1F44D]\nU+ with a number in brackets\n");
+    run("\"$MISTFOLD\" paper data odd.pdf | grep -c \"$(printf 'ok\\342\\200\\213 "
+        "\\360\\237\\221\\215')\"");
+    answers(0, "1\n");
 }
 
 /* Whatever is to be written where a sealed paper stands is refused in one line before
@@ -442,6 +467,7 @@ int main(void)
         cmocka_unit_test(tells_what_was_logged_since),
         cmocka_unit_test(the_data_comes_out),
         cmocka_unit_test(every_record),
+        cmocka_unit_test(any_character_prints),
         cmocka_unit_test(no_sealed_paper_is_written_over),
         cmocka_unit_test(blank_papers),
         cmocka_unit_test(a_receipt_for_each_who_signs),

@@ -238,8 +238,8 @@ def handover(job):
     if not owes_records(job):
         return Answer()
     due, gaps, later = last_day_to_hand_over(job), [], []
-    if ended(job) is None:
-        later.append("745.86(c)(1) not completed")
+    if ended(job) is None:  # past the last day nothing shows that what was given told of all of it
+        (later if due is None or job.today <= due else gaps).append("745.86(c)(1) not completed")
     if due is None:
         return Answer(later=later)
     for name, parties in owed_to(job):

@@ -212,6 +212,84 @@ static void one_side_was_cleaned(void **state)
     HOLDS(*state, all);
 }
 
+/* 745.85(b)(1): wiped without having been cleaned shows nothing; nobody is told that it is clean
+ * where the signs may not come down. */
+static void wiped_and_not_cleaned(void **state)
+{
+    static const sentences all[] = {
+        {"A1, kitchen: the record does not show yet that it was checked and is clean. Keep out",
+         "A1, kitchen: el registro a", "A1, kitchen: clean", "A1, kitchen: qued"},
+        {"A2, north: clean on", "A2, north: qued", NULL, NULL}};
+    fx_good(&fx);
+    fx_tick(&fx, "A1", "chips")->state = MF_TICK_UNDONE;
+    HOLDS(*state, all);
+}
+
+/* 745.86(c)(1): the 30 days are the law's, fewer are of who says so. */
+static void fewer_days_are_not_the_law(void **state)
+{
+    static const sentences all[] = {{"within 30 days (5 days by the limits of this job) after",
+                                     "(5 días por los límites de este trabajo)", "within 5 days",
+                                     "dentro de 5 d"}};
+    fx_good(&fx);
+    fx_add_local(&fx, MF_LIMIT_HANDOVER_DAYS, MF_AS_FEDERAL, "5");
+    HOLDS(*state, all);
+}
+
+/* 745.86(c)(1)(i): where a kit frees all paint, its record is due. */
+static void free_by_a_kit_is_handed_over(void **state)
+{
+    static const sentences all[] = {
+        {"The law says you must get this", "La ley dice", "No law asks", "Ninguna ley"}};
+    fx_good(&fx);
+    for (size_t i = 0; i < fx.job.n_component; i++)
+        fx.component[i].affected = i == 1 ? MF_YES : MF_NOT; /* the one the kit was used on */
+    fx.kit_test[0].result = MF_RES_NEGATIVE;
+    HOLDS(*state, all);
+}
+
+/* 745.83: a child-occupied facility is no home. */
+static void a_facility_is_no_home(void **state)
+{
+    static const sentences all[] = {
+        {"What was done in this facility", "en este lugar ocupado por ni", "your home", "su casa"},
+        {"Old paint in this building", "La pintura vieja de este edificio", "this home",
+         "esta casa"}};
+    fx_good(&fx);
+    fx.house.building = MF_BUILDING_FACILITY;
+    HOLDS(*state, all);
+}
+
+static mf_component *another(const char *id, mf_component_type type, const char *label)
+{
+    mf_component *part = &fx.component[fx.job.n_component++];
+    *part = fx.component[3]; /* the wall of the kitchen */
+    part->id = id;
+    part->type = type;
+    part->label = label;
+    return part;
+}
+
+/* Two walls of one room are two parts, each by its own name; of two without one by the id. */
+static void two_parts_of_a_room(void **state)
+{
+    static const sentences labels[] = {{"baseboard (north wall", "(north wall", NULL, NULL},
+                                       {"other (pantry shelf)", "(pantry shelf)", NULL, NULL},
+                                       {"on the baseboard (north wall), kitchen",
+                                        "(north wall), kitchen", "baseboard, kitchen",
+                                        "zócalo, kitchen"}};
+    static const sentences ids[] = {{"baseboard (K.n", "(K.n", NULL, NULL}};
+    fx_good(&fx);
+    mf_component *north = another("K.n", MF_COMP_BASEBOARD, "north wall");
+    mf_component *south = another("K.s", MF_COMP_BASEBOARD, "south wall");
+    another("K.o", MF_COMP_OTHER, "pantry shelf");
+    fx.kit_test[0].component = "K.n";
+    HOLDS(*state, labels);
+    north->label = "";
+    south->label = "";
+    HOLDS(*state, ids);
+}
+
 /* 745.82(a): where the rule does not hold nothing of it was owed. */
 static void outside_the_rule(void **state)
 {
@@ -365,6 +443,11 @@ int main(void)
         cmocka_unit_test(the_floor_was_not_covered),
         cmocka_unit_test(waste_lay_open),
         cmocka_unit_test(one_side_was_cleaned),
+        cmocka_unit_test(wiped_and_not_cleaned),
+        cmocka_unit_test(fewer_days_are_not_the_law),
+        cmocka_unit_test(a_facility_is_no_home),
+        cmocka_unit_test(two_parts_of_a_room),
+        cmocka_unit_test(free_by_a_kit_is_handed_over),
         cmocka_unit_test(outside_the_rule),
         cmocka_unit_test(outside_the_rule_and_assisted),
         cmocka_unit_test(no_day_yet),

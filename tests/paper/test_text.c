@@ -45,25 +45,71 @@ static void composes(void **state)
         {"", ""},
     };
     world *w = *state;
+    bool spelled = false;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         assert_string_equal(
-            mf_text_ready(w->haru, &w->arena, MF_FACE_REGULAR, rows[i].given, "here"),
+            mf_text_ready(w->haru, &w->arena, MF_FACE_REGULAR, rows[i].given, "here", &spelled),
             rows[i].drawn);
+    assert_false(spelled);
     assert_false(mf_haru_failed(w->haru));
 }
 
-/* What cannot be drawn rightly is refused and named. */
+/* What cannot be drawn rightly, or would not be seen, stands there as its number; one bracket
+ * has one meaning. */
+static void spells_out(void **state)
+{
+    static const struct {
+        const char *text, *drawn;
+    } rows[] = {
+        {"\xE7\xAA\x93 W01", "[U+7A93] W01"},        /* a CJK letter */
+        {"\xE2\x98\x91 done", "[U+2611] done"},      /* ballot box with check */
+        {"good \xF0\x9F\x91\x8D", "good [U+1F44D]"}, /* above U+FFFF */
+        {"\xD7\xA9\xD7\x9C", "[U+05E9][U+05DC]"},    /* Hebrew: in the font, but right to left */
+        {"a\xE2\x80\xAE", "a[U+202E]"},              /* right-to-left override */
+        {"a\xE2\x80\x8B"
+         "b",
+         "a[U+200B]b"}, /* zero width space */
+        {"a\xC2\xAD"
+         "b",
+         "a[U+00AD]b"}, /* soft hyphen */
+        {"\xEF\xBB\xBF"
+         "a",
+         "[U+FEFF]a"},                  /* byte order mark */
+        {"a\xEF\xB8\x8F", "a[U+FE0F]"}, /* variation selector: a mark, unseen */
+        {"a\xCD\x8F"
+         "b",
+         "a[U+034F]b"}, /* grapheme joiner: the same */
+        {"a\xE2\x80\xA8"
+         "b",
+         "a[U+2028]b"},                               /* line separator */
+        {"\xE7\xAA\x93\xCC\x81", "[U+7A93][U+0301]"}, /* a mark on what is spelled out */
+        {"a\tb", "a[U+0009]b"},
+        {"a\x7F", "a[U+007F]"},
+        {"[U+1F44D]", "[U+005B]U+1F44D]"}, /* typed so */
+        {"[\xF0\x9F\x91\x8D]", "[[U+1F44D]]"},
+    };
+    world *w = *state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        bool spelled = false;
+        assert_string_equal(
+            mf_text_ready(w->haru, &w->arena, MF_FACE_REGULAR, rows[i].text, "here", &spelled),
+            rows[i].drawn);
+        assert_true(spelled);
+    }
+    bool spelled = false;
+    assert_string_equal(
+        mf_text_ready(w->haru, &w->arena, MF_FACE_REGULAR, "[1] U+ [u]", "here", &spelled),
+        "[1] U+ [u]");
+    assert_false(spelled);
+    assert_false(mf_haru_failed(w->haru));
+}
+
+/* What is no text is refused, and where it stands is named. */
 static void refuses(void **state)
 {
     static const struct {
         const char *text, *named;
     } rows[] = {
-        {"\xE7\xAA\x93 W01", "U+7A93"},       /* a CJK letter */
-        {"\xE2\x98\x91 done", "U+2611"},      /* ballot box with check */
-        {"good \xF0\x9F\x91\x8D", "U+1F44D"}, /* above U+FFFF */
-        {"\xD7\xA9\xD7\x9C", "U+05E9"},       /* Hebrew: in the font, but right to left */
-        {"a\xE2\x80\xAE", "U+202E"},          /* right-to-left override */
-        {"a\tb", "U+0009"},
         {"C3 28: \xC3\x28", "not UTF-8"}, /* a lead byte without its second */
         {"cut \xE1\xBA", "not UTF-8"},
     };
@@ -72,11 +118,13 @@ static void refuses(void **state)
         void *fresh = NULL;
         mf_err err = {0};
         mf_bytes out = {NULL, 0};
+        bool spelled = false;
         open_world(&fresh);
         world *w = fresh;
         mf_haru_add_page(w->haru);
-        assert_string_equal(
-            mf_text_ready(w->haru, &w->arena, MF_FACE_REGULAR, rows[i].text, "person rosa"), "");
+        assert_string_equal(mf_text_ready(w->haru, &w->arena, MF_FACE_REGULAR, rows[i].text,
+                                          "person rosa", &spelled),
+                            "");
         assert_int_equal(mf_haru_save(w->haru, &out, &err), MF_INPUT);
         assert_null(out.data);
         assert_string_equal(err.where, "person rosa");
@@ -139,6 +187,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(composes, open_world, close_world),
+        cmocka_unit_test_setup_teardown(spells_out, open_world, close_world),
         cmocka_unit_test(refuses),
         cmocka_unit_test(refuses_nested_glyph),
         cmocka_unit_test_setup_teardown(wraps, open_world, close_world),

@@ -1,0 +1,92 @@
+/* What a part is called on a paper: two that somebody must tell apart have two names. */
+#include "paper/rec.h"
+
+#include <string.h>
+
+const char *mf_part_room(const mf_rec *rec, const mf_component *part)
+{
+    const mf_opening *opening = mf_job_opening(rec->job, part->opening);
+    return *part->room != '\0' || opening == NULL ? part->room : opening->room;
+}
+
+/* Whether the area by itself could be the part's. */
+static bool may_hold(const mf_rec *rec, const mf_area *area, const mf_component *part)
+{
+    mf_job alone = *rec->job;
+    alone.area = area;
+    alone.n_area = 1;
+    return area->unit != NULL && *area->unit != '\0' && mf_job_area_of(&alone, part) != NULL;
+}
+
+static bool same_unit_before(const mf_rec *rec, size_t at, const mf_component *part)
+{
+    for (size_t i = 0; i < at; i++)
+        if (may_hold(rec, &rec->job->area[i], part) &&
+            strcmp(rec->job->area[i].unit, rec->job->area[at].unit) == 0)
+            return true;
+    return false;
+}
+
+const char *mf_part_unit(mf_rec *rec, const mf_component *part)
+{
+    const char *units = "";
+    for (size_t i = 0; i < rec->job->n_area; i++)
+        if (may_hold(rec, &rec->job->area[i], part) && !same_unit_before(rec, i, part))
+            units = mf_join(rec, units, " / ", rec->job->area[i].unit);
+    return units;
+}
+
+bool mf_part_beside(mf_rec *rec, const mf_component *a, const mf_component *b)
+{
+    return mf_same_room(mf_part_room(rec, a), mf_part_room(rec, b)) &&
+           strcmp(mf_part_unit(rec, a), mf_part_unit(rec, b)) == 0;
+}
+
+const char *mf_part_place(mf_rec *rec, const mf_component *part)
+{
+    const char *unit = mf_part_unit(rec, part);
+    return *unit == '\0' ? mf_part_room(rec, part)
+                         : mf_join(rec, mf_part_room(rec, part), ", ",
+                                   mf_fill(rec, "of-unit", unit, NULL, NULL));
+}
+
+/* Another part of the type beside it, at no opening either, that the label does not tell apart. */
+static bool has_namesake(mf_rec *rec, const mf_component *part)
+{
+    for (size_t i = 0; i < rec->job->n_component; i++) {
+        const mf_component *it = &rec->job->component[i];
+        if (it != part && it->type == part->type && *it->opening == '\0' &&
+            strcmp(it->label, part->label) == 0 && mf_part_beside(rec, it, part))
+            return true;
+    }
+    return false;
+}
+
+const char *mf_part_own(mf_rec *rec, const mf_component *part)
+{
+    if (*part->opening != '\0')
+        return "";
+    return has_namesake(rec, part) ? mf_join(rec, part->label, ", ", part->id) : part->label;
+}
+
+const char *mf_part_words(mf_rec *rec, const char *id)
+{
+    const mf_component *part = mf_job_component(rec->job, id);
+    if (part == NULL)
+        return id;
+    const char *type = mf_enum(rec, MF_FAM_COMPONENT, (int)part->type);
+    if (*part->opening != '\0')
+        return mf_fill(rec, "part-at", type, part->opening, NULL);
+    const char *own = mf_part_own(rec, part), *place = mf_part_place(rec, part);
+    if (*own != '\0')
+        type = mf_print(rec, "%s (%s)", type, own);
+    return *place == '\0' ? type : mf_fill(rec, "part-in", type, place, NULL);
+}
+
+const char *mf_area_place(mf_rec *rec, const mf_area *area)
+{
+    const char *place = mf_join(rec, area->id, ", ", area->place);
+    if (area->unit == NULL || *area->unit == '\0')
+        return place;
+    return mf_join(rec, place, ", ", mf_fill(rec, "of-unit", area->unit, NULL, NULL));
+}
