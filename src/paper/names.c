@@ -72,6 +72,7 @@ static const char *const *const families[MF_FAM_COUNT] = {
         [MF_DOUBT_KIT_TESTER] = "doubt.kit-tester",
         [MF_DOUBT_KIT_UNRECOGNIZED] = "doubt.kit-unrecognized",
         [MF_DOUBT_KIT_SUBSTRATE] = "doubt.kit-substrate",
+        [MF_DOUBT_KIT_UNSAID] = "doubt.kit-unsaid",
         [MF_DOUBT_LOCAL_LEVEL] = "doubt.local-level",
         [MF_DOUBT_CHIP_SAMPLER] = "doubt.chip-sampler", [MF_DOUBT_LABORATORY] = "doubt.laboratory",
         [MF_DOUBT_AFTER_WORK] = "doubt.after-work", [MF_DOUBT_AFTER_START] = "doubt.after-start",
