@@ -114,9 +114,10 @@ void mf_show_child(const mf_asked *asked, const mf_subject *subject, mf_finding 
 const char *mf_if_house_doubted(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_house *it = asked->house;
+    bool alone = it->children_visit == MF_NOT || asked->job->n_visit > 0;
     bool kind = it->elder_or_disabled == MF_YES || it->zero_bedroom == MF_YES;
     (void)subject;
-    return it->building == MF_BUILDING_OTHER || kind ? NULL : "fact-not-asked";
+    return (it->building == MF_BUILDING_OTHER ? alone : kind) ? NULL : "fact-not-asked";
 }
 
 void mf_show_house_agrees(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
