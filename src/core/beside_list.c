@@ -132,20 +132,27 @@ bool mf_work_beside_list(const mf_job *job, mf_beside_list *out)
 
 /* ---- how much --------------------------------------------------------------------------- */
 
-/* Spots of one room are added up: that two entries mean the same one is said by nobody. */
+static bool in_room(const mf_job *job, const mf_practice *it, mf_side side, const char *room)
+{
+    const mf_area *area = mf_job_area(job, it->area);
+    if (area == NULL)
+        return true; /* it may be anywhere */
+    return area->side == side &&
+           (side == MF_SIDE_EXTERIOR || !mf_given(room) || place_has(area, room));
+}
+
+/* Spots of one room are added up: that two entries mean the same one is said by nobody. What was
+ * planned is not disturbed once more by the work itself. */
 int64_t mf_worked_dry(const mf_job *job, mf_side side, const char *room)
 {
-    int64_t sum = 0;
+    int64_t done = 0, planned = 0;
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
-        const mf_area *area = mf_job_area(job, it->area);
-        bool here = area == NULL ||
-                    (area->side == side &&
-                     (side == MF_SIDE_EXTERIOR || !mf_given(room) || place_has(area, room)));
-        if (here && it->spot_sqft_100 > 0)
-            sum = mf_add_area(sum, it->spot_sqft_100);
+        int64_t *sum = it->planned == MF_YES ? &planned : &done;
+        if (it->spot_sqft_100 > 0 && in_room(job, it, side, room))
+            *sum = mf_add_area(*sum, it->spot_sqft_100);
     }
-    return sum;
+    return done > planned ? done : planned;
 }
 
 int64_t mf_more_disturbed(const mf_job *job, mf_side side, const char *room, int64_t listed)

@@ -258,6 +258,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "assisted-prepared");
     if (strcmp(id, "assisted-emergency") == 0)
         return is_of(finding, "emergency-relief");
+    if (strcmp(id, "kit-substrate") == 0) /* then it is no proof that the paint is free */
+        return is_of(finding, "paint-finding");
     if (strcmp(id, "program-of-place") == 0) /* of that place the book has no limits either */
         return is_of(finding, "local-limits");
     if (strcmp(id, "completion-day") == 0)

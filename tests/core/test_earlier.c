@@ -12,6 +12,7 @@ static mf_earlier rows[32];
 
 static void wall_only(void)
 {
+    fx.job.n_area = 1; /* the kitchen */
     fx.house.work = "repair";
     fx.component[0] = fx.component[3];
     fx.job.n_component = 1;

@@ -100,6 +100,7 @@ static void put_piece(scene *s, const piece *p)
                                                      .tester = p->who,
                                                      .epa_recognized = p->good,
                                                      .result = (mf_result)p->value,
+                                                     .substrates = "brick,drywall,plaster,wood",
                                                      .on = on};
     else if (p->kind == CHIP)
         s->chips[s->job.n_chip++] = (mf_chip){.src = {.entry = "chip"},
