@@ -81,7 +81,7 @@ run crew assign "$job" --person teo --duty worker --on 2026-09-14
 run crew assign "$job" --person mau --duty worker --on 2026-09-14
 run crew train "$job" --worker teo --trainer rosa --topics "signs; containment; practices; waste; cleaning" --on 2026-09-14
 run crew train "$job" --worker mau --trainer rosa --topics "signs; containment; practices; waste; cleaning" --on 2026-09-14
-run area add "$job" --id A1 --side interior --place "kitchen and dining room" --openings W01,W02,W03,W04,D02 --length 26 --width 14 --objects yes --ducts yes --doors-used yes --carpet yes
+run area add "$job" --id A1 --side interior --place "kitchen and dining room" --openings W01,W02,W03,W04,D02 --length 26 --width 14 --objects yes --ducts yes --doors-used yes --carpet yes --countertops no
 run area add "$job" --id A2 --side exterior --place "north, east and south elevations at W01 to W04 and D02" --openings W01,W02,W03,W04,D02 --length 48 --width 9 --doors-used yes --stories 1 --line 18
 run surface import "$job" "$data/surfaces.csv"
 

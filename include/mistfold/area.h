@@ -23,6 +23,7 @@ typedef struct mf_area {
     mf_tri ducts;                        /* duct openings in the area */
     mf_tri doors_used;                   /* a door in the area is used during the work */
     mf_tri carpet;                       /* the area has carpet */
+    mf_tri countertops;                  /* countertops in the area */
     int64_t storeys;                     /* exterior: of the building on this side */
     int64_t line_ft_100; /* exterior: distance to the property line; MF_NUM_NONE = near */
     /* In a multi-unit building: the unit it lies in, or whether it is common. */

@@ -101,6 +101,7 @@ typedef enum mf_paint_doubt {
     MF_DOUBT_KIT_TESTER,       /* kit test not by a certified renovator */
     MF_DOUBT_KIT_UNRECOGNIZED,
     MF_DOUBT_KIT_SUBSTRATE, /* kit recognized, but not for what is under this paint */
+    MF_DOUBT_KIT_UNSAID,    /* kit recognized, and nobody said for which substrates */
     MF_DOUBT_SUBSTRATE,     /* a reading says another substrate than the component's own entry */
     MF_DOUBT_LOCAL_LEVEL,   /* it tells EPA's level, and the place has a stricter one */
     MF_DOUBT_CHIP_SAMPLER,  /* chip not by a certified renovator or assessor */

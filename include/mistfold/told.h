@@ -49,6 +49,7 @@ typedef struct mf_scope_change {
     mf_src src;
     const char *what; /* what changes, in words */
     mf_day on;        /* first day the work goes beyond what was told */
+    mf_tri listed;    /* what it adds is on the list of components, or it adds no painted part */
 } mf_scope_change;
 
 #ifdef __cplusplus

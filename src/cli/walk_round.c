@@ -41,6 +41,7 @@ static const mf_ask ask_area[] = {PLAIN("id"),
                                   IF("ducts", INSIDE),
                                   IF("doors-used", INSIDE),
                                   IF("carpet", INSIDE),
+                                  IF("countertops", INSIDE),
                                   IF("stories", OUTSIDE),
                                   IF("line", OUTSIDE),
                                   LAST};

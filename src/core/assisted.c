@@ -2,6 +2,7 @@
  * stay. 24 CFR 35.140, 35.1345(a), 35.1350(d). What is not known is over. */
 #include <mistfold/assisted.h>
 
+#include "core/beside_list.h"
 #include "core/minor.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
@@ -64,6 +65,7 @@ static void consider_room(const mf_job *job, const mf_component *of, mf_assisted
             count(&sum, mf_disturbed_area(job, it));
     }
     mf_limit_id id = inside ? MF_LIMIT_ASSISTED_INTERIOR : MF_LIMIT_ASSISTED_EXTERIOR;
+    sum = mf_more_disturbed(job, of->side, room, sum);
     consider(out, mf_limit_for(job, id, start_of(job)), sum, room);
 }
 

@@ -3,6 +3,8 @@
  * read to the side of safety. */
 #include "core/audit_rows.h"
 
+#include "core/beside_list.h"
+#include "core/house_says.h"
 #include "core/text.h"
 
 static const char *const cover_names[] = {
@@ -63,8 +65,15 @@ void mf_show_pay(const mf_asked *asked, const mf_subject *subject, mf_finding *o
 {
     (void)subject;
     say_fact(asked, asked->house->for_compensation != MF_UNKNOWN, out);
-    if (asked->house->for_compensation == MF_NOT && asked->house->owner_occupied != MF_YES)
+    mf_house_says paid;
+    if (asked->house->for_compensation != MF_NOT)
+        return;
+    if (asked->house->owner_occupied != MF_YES) {
         mf_say(out, MF_WARNING, "rent-is-pay");
+    } else if (mf_pay_presumed(asked->job, &paid)) {
+        mf_say(out, MF_WARNING, paid.why);
+        out->evidence = paid.evidence;
+    }
 }
 
 void mf_show_owner_lives(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -98,6 +107,29 @@ void mf_show_child(const mf_asked *asked, const mf_subject *subject, mf_finding 
 {
     (void)subject;
     say_fact(asked, asked->house->child_under_6 != MF_UNKNOWN, out);
+}
+
+/* What another entry says of who lives or comes there is believed, where a word of the house entry
+ * would exempt it. */
+const char *mf_if_house_doubted(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_house *it = asked->house;
+    bool alone = it->children_visit == MF_NOT || asked->job->n_visit > 0;
+    bool kind = it->elder_or_disabled == MF_YES || it->zero_bedroom == MF_YES;
+    (void)subject;
+    return (it->building == MF_BUILDING_OTHER ? alone : kind) ? NULL : "fact-not-asked";
+}
+
+void mf_show_house_agrees(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_house_says against;
+    (void)subject;
+    mf_say(out, MF_MET, "house-agrees");
+    out->evidence = mf_or_empty(asked->house->src.entry);
+    if (!mf_house_contradicted(asked->job, &against))
+        return;
+    mf_say(out, MF_WARNING, against.why);
+    out->evidence = against.evidence;
 }
 
 /* ---- who visits ------------------------------------------------------------------------ */
@@ -194,6 +226,18 @@ void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding 
         mf_say(out, MF_MET, inside ? "minor-within" : "minor-within-outside");
     else
         mf_say(out, MF_MET, inside ? "minor-over" : "minor-over-outside");
+}
+
+void mf_show_work_listed(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_beside_list beside;
+    (void)subject;
+    mf_say(out, MF_MET, "work-listed");
+    if (!mf_work_beside_list(asked->job, &beside))
+        return;
+    mf_say(out, MF_WARNING, beside.why);
+    out->subject = beside.what;
+    out->evidence = beside.evidence;
 }
 
 /* ---- stricter rules of the place --------------------------------------------------------------

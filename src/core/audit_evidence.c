@@ -58,6 +58,7 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_KIT_UNRECOGNIZED] = "paint-kit-unrecognized",
     [MF_DOUBT_KIT_SUBSTRATE] = "paint-kit-substrate",
     [MF_DOUBT_SUBSTRATE] = "paint-substrate-differs",
+    [MF_DOUBT_KIT_UNSAID] = "paint-kit-unsaid",
     [MF_DOUBT_LOCAL_LEVEL] = "paint-local-level",
     [MF_DOUBT_CHIP_SAMPLER] = "paint-chip-sampler",
     [MF_DOUBT_LABORATORY] = "paint-laboratory",
@@ -276,8 +277,8 @@ const char *mf_if_kit_negative(const mf_asked *asked, const mf_subject *subject)
     return subject->kit_test->result == MF_RES_NEGATIVE ? NULL : "kit-not-negative";
 }
 
-/* EPA recognizes a kit for some substrates. On another one its negative frees nothing, which
- * the paint finding says; while it is not said, it is believed and told. */
+/* EPA recognizes a kit for some substrates. On another one its negative frees nothing, nor while
+ * nobody said for which: the paint finding says both. */
 void mf_show_kit_substrate(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     mf_tri fits = mf_kit_fits(asked->job, subject->kit_test);

@@ -224,7 +224,7 @@ mf_waiver mf_waiver_for(const char *citation, bool step);
 /* The predicates, by the file that holds them. */
 mf_if_fn mf_if_always, mf_if_completed;                  /* audit_say.c */
 mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
-mf_if_fn mf_if_place;                                    /* audit_cover.c */
+mf_if_fn mf_if_place, mf_if_house_doubted;               /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
 mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside, mf_if_assisted_failed,
     mf_if_assisted_today, mf_if_blood_lead; /* audit_assisted.c */
@@ -258,18 +258,21 @@ mf_if_fn mf_if_step;                                             /* audit_step.c
 mf_if_fn mf_if_inside, mf_if_outside, mf_if_wiped, mf_if_logged; /* audit_clean.c */
 mf_if_fn mf_if_judged, mf_if_sampled_after, mf_if_area_wiped;    /* audit_dust.c */
 mf_if_fn mf_if_assisted_emergency;                               /* audit_assisted.c */
+mf_if_fn mf_if_assisted_doubted;                                 /* audit_assisted_said.c */
 mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examine.c */
 mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
     mf_show_zero_bedroom, mf_show_child, mf_show_facility, mf_show_minor, mf_show_place;
+mf_show_fn mf_show_house_agrees, mf_show_work_listed; /* audit_cover.c */
 mf_show_fn mf_show_emergency, mf_show_emergency_notes, mf_show_emergency_limits;
 mf_show_fn mf_show_owner_record;
 mf_show_fn mf_show_assisted_scope, mf_show_assisted_method, mf_show_assisted_prepared,
     mf_show_assisted_site, mf_show_assisted_out, mf_show_assisted_stay, mf_show_assisted_today,
     mf_show_assisted_clearance, mf_show_assisted_recleaned, mf_show_assisted_examiner,
     mf_show_blood_lead;
+mf_show_fn mf_show_assisted_said; /* audit_assisted_said.c */
 mf_show_fn mf_show_assisted_emergency, mf_show_assisted_approved, mf_show_assisted_visual;
 mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,

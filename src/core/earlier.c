@@ -1,10 +1,12 @@
 /* What a job adds to the others of its house. 40 CFR 745.83, minor repair and maintenance: jobs in
  * the same room within 30 days are one job. So a window that another of them replaces, or what is
  * not listed of it, counts here as well. */
+#include "core/beside_list.h"
 #include "core/contradict.h"
 #include "core/minor.h"
 
 #include "core/opening_parts.h"
+#include "core/reach.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
 
@@ -79,6 +81,21 @@ static void add_openings(rows *to, const mf_job *job, const mf_house *house)
         add_never(to, &house->src, ""); /* which one is not listed */
 }
 
+/* What was worked dry in a place beyond what its parts say. */
+static void add_dry(rows *to, const mf_job *job, const mf_area *area)
+{
+    int64_t listed = 0, dry = mf_worked_dry(job, area->side, mf_or_empty(area->place));
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *it = &job->component[i];
+        bool here = it->side == area->side && (area->side == MF_SIDE_EXTERIOR ||
+                                               mf_same_room(mf_room_of(job, it), area->place));
+        if (here && mf_paint_disturbed(job, it) && mf_disturbed_area(job, it) > 0)
+            listed = mf_add_area(listed, mf_disturbed_area(job, it));
+    }
+    if (dry > listed)
+        add(to, &area->src, area->side, area->place, dry - listed);
+}
+
 static void add_methods(rows *to, const mf_job *job)
 {
     for (size_t i = 0; i < job->n_practice; i++) {
@@ -98,6 +115,8 @@ size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *o
     add_parts(&to, job);
     add_openings(&to, job, house);
     add_methods(&to, job);
+    for (size_t i = 0; i < job->n_area; i++)
+        add_dry(&to, job, &job->area[i]);
     for (size_t i = 0; i < job->n_correction; i++)
         if (mf_correction_contradicted(job, &job->correction[i]))
             add_never(&to, &job->correction[i].src, ""); /* nobody knows what it disturbs */

@@ -2,7 +2,8 @@
  * before what the tests say, so that the answer rests on as little as it can:
  *
  *   1. explicitly not for compensation, by who lives there  745.82(a), 745.80
- *      (rent is compensation, so a landlord's own work is covered)
+ *      (rent and wages are compensation, so the work of a landlord, or of a facility by its own
+ *      staff, is covered)
  *   2. built in 1978 or later                              745.103, 745.83
  *   3. for the elderly or the disabled, or no bedroom, and explicitly no child
  *      under 6; never a child-occupied facility            745.103
@@ -14,13 +15,15 @@
  *
  *      Other buildings are under the rule only as facilities: by the visits of
  *      children that were logged, and as long as nobody says that these are all or that
- *      none come
+ *      none come. A word that another entry of the job contradicts exempts nothing
+ *      (house_says.c)
  *
  * An emergency is reported and stays covered: 745.82(b) relieves of single
  * duties only. */
 #include <mistfold/house.h>
 
 #include "core/contradict.h"
+#include "core/house_says.h"
 #include "core/minor.h"
 #include "core/opening_parts.h"
 #include "core/reading_index.h"
@@ -77,6 +80,9 @@ static bool inside_one_unit(const mf_job *job, const mf_house *house)
 static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
     bool no_child = house->child_under_6 == MF_NOT;
+    mf_house_says against;
+    if (mf_house_contradicted(job, &against))
+        return false; /* presumed to be what the other entry says, until one is corrected */
     if (house->building == MF_BUILDING_OTHER) { /* no housing: who lives there exempts nothing */
         bool known = mf_visits_known(job);
         *why = known ? MF_COVER_NO_FACILITY : *why;
@@ -94,10 +100,18 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
     return true;
 }
 
+/* What is invoiced is paid for, whatever was said before; so is what others pay rent for, and what
+ * somebody does for wages. */
+static bool unpaid(const mf_job *job, const mf_house *house)
+{
+    mf_house_says paid;
+    return house->for_compensation == MF_NOT && house->owner_occupied == MF_YES &&
+           job->n_invoice == 0 && !mf_pay_presumed(job, &paid);
+}
+
 static bool house_exempt(const mf_job *job, const mf_house *house, mf_cover_why *why)
 {
-    /* What is invoiced is paid for, whatever was said before. */
-    if (house->for_compensation == MF_NOT && house->owner_occupied == MF_YES && job->n_invoice == 0)
+    if (unpaid(job, house))
         *why = MF_COVER_NOT_FOR_PAY;
     else if (built_later(job, house))
         *why = MF_COVER_BUILT_LATER;

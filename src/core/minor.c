@@ -2,6 +2,7 @@
  * of the same room within 30 days. 40 CFR 745.83, minor repair and maintenance. */
 #include "core/minor.h"
 
+#include "core/beside_list.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
 #include "core/text.h"
@@ -102,6 +103,7 @@ static spot measure(const mf_job *job, mf_side side, const char *room, bool kind
             in_spot(&at, component->side, mf_room_of(job, component)))
             add(&at, area_of(job, component, kind));
     }
+    at.sum = mf_more_disturbed(job, side, room, at.sum);
     add_earlier(job, &at);
     return at;
 }

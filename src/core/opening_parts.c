@@ -2,6 +2,8 @@
  * before a job can be free of the rule, as 40 CFR 745.82(a)(1)-(3) speak of all components
  * that are affected. */
 #include "core/opening_parts.h"
+
+#include "core/beside_list.h"
 #include "core/kind_rows.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
@@ -219,5 +221,7 @@ bool mf_all_listed(const mf_job *job)
 {
     mf_unlisted_lead lead;
     mf_unlisted_parts parts;
-    return !mf_parts_unlisted(job, &parts) && !mf_paint_unlisted(job, &lead);
+    mf_beside_list beside;
+    return !mf_parts_unlisted(job, &parts) && !mf_paint_unlisted(job, &lead) &&
+           !mf_work_beside_list(job, &beside);
 }

@@ -19,12 +19,13 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,      MF_DOUBT_INCONCLUSIVE,     MF_DOUBT_XRF_BY_RENOVATOR,
-        MF_DOUBT_KIT_TESTER,    MF_DOUBT_CHIP_SAMPLER,     MF_DOUBT_AFTER_WORK,
-        MF_DOUBT_CERTIFICATE,   MF_DOUBT_LABORATORY,       MF_DOUBT_KIT_UNRECOGNIZED,
-        MF_DOUBT_KIT_SUBSTRATE, MF_DOUBT_LOCAL_LEVEL,      MF_DOUBT_CALIBRATION,
-        MF_DOUBT_SUBSTRATE,     MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,
-        MF_DOUBT_SAME_DAY,      MF_DOUBT_AFTER_START,      MF_DOUBT_NONE,
+        MF_DOUBT_UNTESTED,      MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,    MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE,   MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
+        MF_DOUBT_KIT_SUBSTRATE, MF_DOUBT_KIT_UNSAID,   MF_DOUBT_LOCAL_LEVEL,
+        MF_DOUBT_CALIBRATION,   MF_DOUBT_SUBSTRATE,    MF_DOUBT_NO_DETERMINATION,
+        MF_DOUBT_NO_COPY,       MF_DOUBT_SAME_DAY,     MF_DOUBT_AFTER_START,
+        MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
     for (int i = 0; i < n; i++) {
@@ -199,8 +200,9 @@ static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit)
                                                                        : MF_DOUBT_KIT_TESTER;
     if (kit->epa_recognized != MF_YES)
         return MF_DOUBT_KIT_UNRECOGNIZED;
-    if (mf_kit_fits(job, kit) == MF_NOT)
-        return MF_DOUBT_KIT_SUBSTRATE;
+    mf_tri fits = mf_kit_fits(job, kit);
+    if (fits != MF_YES)
+        return fits == MF_NOT ? MF_DOUBT_KIT_SUBSTRATE : MF_DOUBT_KIT_UNSAID;
     if (disputed(job, kit->component))
         return MF_DOUBT_SUBSTRATE;
     return level_lower_here(job, kit->on) ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE;

@@ -76,14 +76,15 @@ static bool lead_in_whole(const mf_job *job, const char *whole)
 }
 
 /* Parts of one integrated whole are of one side of one opening, or stand on one side of one room,
- * and are of one substrate, about which nothing disagrees (745.82(a)(2)-(3): "such as the
- * individual stair treads and risers"). */
+ * of one kind and of one substrate, about which nothing disagrees (745.82(a)(2)-(3): "such as
+ * the individual stair treads and risers"): a jamb is no part of the sash, which may have been
+ * painted long before it. */
 static bool one_whole(const mf_job *job, const mf_component *a, const mf_component *b)
 {
     bool opening = mf_given(a->opening) || mf_given(b->opening);
     bool place = opening ? mf_same(a->opening, b->opening)
                          : mf_same_room(mf_room_of(job, a), mf_room_of(job, b));
-    return place && a->side == b->side && a->substrate == b->substrate &&
+    return place && a->type == b->type && a->side == b->side && a->substrate == b->substrate &&
            mf_substrate_against(job, a) == NULL && mf_substrate_against(job, b) == NULL;
 }
 

@@ -60,5 +60,7 @@ const char *mf_surfaces_lack(const mf_job *job, const mf_area *area)
     if (sills == 0 && mf_area_windows(job, area) == 0 && window_unlisted(job, area) != NULL)
         return window_unlisted(job, area);
     bool carpeted = area->carpet == MF_YES && !mopped(job, area);
-    return count_floors(job, area->id) == 0 && !carpeted ? "floor-missing" : NULL;
+    if (count_floors(job, area->id) == 0 && !carpeted)
+        return "floor-missing";
+    return mf_countertops_lack(job, area);
 }

@@ -7,8 +7,11 @@
 /* Two surfaces of one window of the schedule are one sill; a room may have several. */
 int64_t mf_sills_listed(const mf_job *job, const mf_area *area);
 
-/* The reason name of what the list lacks: every sill, and the floor unless it is carpeted; NULL =
- * nothing, and where nothing is listed there is nothing to wipe. */
+/* The reason name of what it lacks of countertops; NULL = nothing. */
+const char *mf_countertops_lack(const mf_job *job, const mf_area *area);
+
+/* The reason name of what the list lacks: every sill, the floor unless it is carpeted, and
+ * countertops; NULL = nothing, and where nothing is listed there is nothing to wipe. */
 const char *mf_surfaces_lack(const mf_job *job, const mf_area *area);
 
 #endif

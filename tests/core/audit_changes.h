@@ -62,6 +62,24 @@ static void shop_without_visits(fixture *fx) /* 745.83, child-occupied facility 
 {
     fx->house.building = MF_BUILDING_OTHER;
 }
+static void shop_where_children_live(fixture *fx) /* 745.103: somebody lives there */
+{
+    fx->house.building = MF_BUILDING_OTHER;
+    fx->house.children_visit = MF_NOT;
+}
+static void nothing_listed_outside(fixture *fx) /* 745.82(a)(1)-(3): each component */
+{
+    fx->component[1].affected = MF_NOT;
+}
+static void moved_out(fixture *fx) /* 24 CFR 35.1345(a): of assisted housing */
+{
+    fx->occupancy[0] = (mf_occupancy){.src = {"oc/1", "", "", ""},
+                                      .stay = MF_STAY_RELOCATED,
+                                      .kept_out = MF_YES,
+                                      .from = fx_day("2026-09-14"),
+                                      .until = fx_day("2026-09-16")};
+    fx->job.n_occupancy = 1;
+}
 static void repair_7_sqft(fixture *fx) /* 745.83: up to 6 sq ft a room */
 {
     fx->house.work = "repair";

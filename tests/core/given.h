@@ -53,6 +53,7 @@ static inline mf_area area_of(mf_side side)
                      .ducts = MF_NOT,
                      .doors_used = MF_NOT,
                      .carpet = MF_NOT,
+                     .countertops = MF_NOT,
                      .storeys = 1,
                      .line_ft_100 = MF_NUM_NONE};
 }

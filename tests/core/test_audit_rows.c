@@ -56,6 +56,8 @@ static const row_case cases[] = {
     WARNS("zero-bedroom", "fact-unknown", no_bedroom),
     WARNS("child-under-6", "fact-unknown", no_child),
     {"facility-visits", "visits-unknown", MF_WARNING, fx_facility, shop_without_visits, FX_TODAY},
+    {"house-agrees", "says-lives", MF_WARNING, fx_facility, shop_where_children_live, FX_TODAY},
+    WARNS("work-listed", "worked-beside-list", nothing_listed_outside),
     {"minor-area", "minor-over", MF_MET, fx_good, repair_7_sqft, FX_TODAY},
     WARNS("local-limits", "place-no-rows", place_without_rows),
     WARNS("emergency-relief", "emergency-as-needed", emergency),
@@ -141,6 +143,7 @@ static const row_case cases[] = {
     WARNS("dust-levels-changed", "levels-changed", straddling),
     LACKS("dust-report", "dust-report-overdue", owner_no_dust_report),
     {"assisted-scope", "assisted-de-minimis", MF_MET, fx_good, assisted_2_sqft, FX_TODAY},
+    LACKS("assisted-said", "assisted-not-stated", moved_out),
     ASSIST("assisted-method", "assisted-dry", assisted_dry_spot),
     {"assisted-prepared", "assisted-not-prepared", MF_LACKING, fx_assisted_minor,
      assisted_uncovered, FX_TODAY},
@@ -263,6 +266,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "assisted-prepared");
     if (strcmp(id, "assisted-emergency") == 0)
         return is_of(finding, "emergency-relief");
+    if (strcmp(id, "kit-substrate") == 0) /* then it is no proof that the paint is free */
+        return is_of(finding, "paint-finding");
     if (strcmp(id, "program-of-place") == 0) /* of that place the book has no limits either */
         return is_of(finding, "local-limits");
     if (strcmp(id, "completion-day") == 0)

@@ -12,6 +12,7 @@ static mf_earlier rows[32];
 
 static void wall_only(void)
 {
+    fx.job.n_area = 1; /* the kitchen */
     fx.house.work = "repair";
     fx.component[0] = fx.component[3];
     fx.component[0].removed = MF_NOT;
@@ -83,7 +84,7 @@ static const struct {
     {"nothing listed", nothing_listed, 0, 2, ""},
     {"demolition", demolition, 1, 2, ""},
     {"a flame in the kitchen", flame_in_the_kitchen, 1, 2, "kitchen"},
-    {"a flame somewhere", flame_somewhere, 1, 2, ""},
+    {"a flame somewhere", flame_somewhere, 1, 4, ""},
     {"by hand", by_hand, 1, 0, ""},
     {"bare wood", nothing_but_bare_wood, 0, 0, ""},
 };

@@ -28,6 +28,8 @@ static const gate_case cases[] = {
     {"zero-bedroom", "r", "745.103"},
     {"child-under-6", "r", "745.103"},
     {"facility-visits", "r", "745.83, child-occupied facility"},
+    {"house-agrees", "r", "745.103, 745.83: the word that would take the house out"},
+    {"work-listed", "r", "745.82(a)(1)-(3): each component; 745.83: how much a room"},
     {"minor-area", "r", "745.83, minor repair"},
     {"local-limits", "rdi", "745.81(a): the authorized program governs in place of EPA's"},
     /* 745.82(b): an emergency changes which rules hold, before the work and when it is
@@ -166,6 +168,7 @@ static const gate_case cases[] = {
     /* 24 CFR part 35: methods and occupants before the work, the site and the clearance
      * before people come back. */
     {"assisted-scope", "r", "24 CFR 35.1350(d)"},
+    {"assisted-said", "dsi", "35.115: whether part 35 holds, before anything it asks"},
     {"assisted-emergency", "di", "24 CFR 35.115(a)(9)"},
     {"assisted-method", "di", "24 CFR 35.140"},
     /* As areas-listed: without a work area a yes would be empty. */

@@ -192,6 +192,7 @@ static void judge_work(const work_case *c, mf_cover_answer *out)
                                                    .tester = "rosa",
                                                    .epa_recognized = MF_YES,
                                                    .result = MF_RES_NEGATIVE,
+                                                   .substrates = "brick", /* the first of them */
                                                    .on = day("2026-09-01")};
     }
     mf_cover_judge(&job, out);
@@ -450,13 +451,16 @@ static void restricted_methods_are_not_minor(void **state)
         mf_house house = covered_house();
         const mf_component wall = {
             .id = "C1", .room = "hall", .removed = MF_NOT, .disturbed_sqft_100 = 100};
-        const mf_practice practice = {.method = methods[i]};
+        const mf_practice practice = {.area = "A1", .method = methods[i]};
+        const mf_area hall = {.id = "A1", .place = "hall", .side = wall.side};
         const mf_job job = {.house = &house,
                             .n_house = 1,
                             .component = &wall,
                             .n_component = 1,
                             .practice = &practice,
-                            .n_practice = 1};
+                            .n_practice = 1,
+                            .area = &hall,
+                            .n_area = 1};
         house.work = "repair";
         mf_cover_judge(&job, &out);
         assert_int_equal(out.why, methods[i] == MF_METHOD_HAND ? MF_COVER_MINOR : COVERED);

@@ -14,6 +14,7 @@ static mf_earlier others[FEW];
 static mf_emergency emergency;
 static mf_local_limit local;
 static mf_practice practice;
+static const mf_area hall = {.id = "A1", .side = MF_SIDE_INTERIOR, .place = "hall"};
 static mf_job job;
 
 static int start(void **state)
@@ -31,7 +32,8 @@ static int start(void **state)
                    .earlier = others,
                    .emergency = &emergency,
                    .local_limit = &local,
-                   .practice = &practice};
+                   .practice = &practice,
+                   .area = &hall};
     emergency = (mf_emergency){.nature = "flood", .waived = ""};
     return 0;
 }
@@ -351,7 +353,8 @@ static void never_minor(void **state)
         part(IN, "hall", 10);
         house.work = rows[i].work;
         practice.method = rows[i].method;
-        job.n_practice = 1;
+        practice.area = "A1";
+        job.n_practice = job.n_area = 1;
         CHECK_ROW(minor() == rows[i].minor, rows[i].name);
     }
 }

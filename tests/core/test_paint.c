@@ -101,6 +101,7 @@ static void put_piece(scene *s, const piece *p)
                                                      .tester = p->who,
                                                      .epa_recognized = p->good,
                                                      .result = (mf_result)p->value,
+                                                     .substrates = "brick,drywall,plaster,wood",
                                                      .on = on};
     else if (p->kind == CHIP)
         s->chips[s->job.n_chip++] = (mf_chip){.src = {.entry = "chip"},
@@ -163,6 +164,8 @@ static void check_case(const evidence_case *c)
     mf_paint_finding found;
     const mf_component component = {.id = "C1", .painted = MF_UNKNOWN};
     set_scene(&s, c->pieces);
+    s.job.component = &component;
+    s.job.n_component = 1;
     mf_paint_judge(&s.job, &component, &found);
     if (found.verdict != c->verdict || found.basis != c->basis || found.doubt != c->doubt)
         fail_msg("row \"%s\": verdict %d, basis %d, doubt %d", c->name, (int)found.verdict,

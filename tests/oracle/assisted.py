@@ -1,5 +1,6 @@
 """24 CFR part 35 for assisted housing, on top of the renovation rule: 35.115, 35.140, 35.1340,
 35.1345, 35.1350. Asked only of jobs under the renovation rule."""
+import beside
 import clean
 import contain
 import dust
@@ -41,6 +42,10 @@ def de_minimis(job):
         if area is None or room is None or c.type in SMALL:
             return False
         rooms[room] = rooms.get(room, 0) + area
+    for c in counted(job):  # more was worked dry there than is listed
+        room = room_of(job, c)
+        rooms[room] = max(rooms[room], beside.worked_dry(
+            job, "outside" if room == "outside" else beside.room_said(job, c)))
     return all(n <= (OUTSIDE if room == "outside" else INSIDE) for room, n in rooms.items())
 
 

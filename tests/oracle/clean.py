@@ -1,4 +1,5 @@
 """40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
+import beside
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
 from facts import once
 from people import may_do, renovator
@@ -214,6 +215,8 @@ def surfaces_listed(job, area):
         return False  # nobody says that there is no window
     carpeted = area.carpet == "yes" and any(
         t.state == "not-needed" for t in ticks(job, area, "mop")[-1:])
+    if not beside.countertops_listed(job, area):
+        return False
     return carpeted or bool(job.all("surface", area=area.id, kind="floor"))
 
 

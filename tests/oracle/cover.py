@@ -2,6 +2,7 @@
 
 Each exemption must be shown; what nobody said frees nobody.
 """
+import beside
 import limits
 from facts import DAY, alike, date, once
 from people import assessor, renovator, years_later
@@ -126,7 +127,7 @@ def kit_free(job, component):
         if any(o.result == "inconclusive" and (o.on > k.on or (o.on == k.on and m > n))
                for m, o in enumerate(tests)):
             continue  # a later one could not tell
-        fits = k.substrates is None or component.substrate in k.ids("substrates")
+        fits = component.substrate in k.ids("substrates")  # recognized for it, which somebody must have said
         if any(limits.rows(job, name, k.on) for name in ("paint-weight", "paint-loading")):
             continue  # it was recognized at the federal levels (745.88) and tells nothing of lower ones
         if (k.result == "negative" and k.recognized == "yes" and fits and came_first(job, k)
@@ -149,14 +150,15 @@ def whole_of(job, component):
 
 
 def one_whole(job, a, b):
-    """On one side of one opening, or of one room, and of one known substrate: what hangs inside and
-    what hangs outside is no whole like "the individual stair treads and risers"."""
+    """On one side of one opening, or of one room, of one kind and one known substrate: what hangs inside
+    and what hangs outside, or a sash and its jamb, is no whole like "the individual stair treads and
+    risers"."""
     if a.opening or b.opening:
         together = a.opening == b.opening
     else:
         together = room_of(job, a) == room_of(job, b)
     known = not disputed(job, a) and not disputed(job, b)
-    return together and a.side == b.side and a.substrate == b.substrate and known
+    return together and a.type == b.type and a.side == b.side and a.substrate == b.substrate and known
 
 
 def whole_free(job, component):
@@ -259,7 +261,7 @@ def on_schedule(job):
 
 def all_openings_told(job):
     """Whether it is said of each opening what the work does to its paint."""
-    return on_schedule(job) and all(listed(job, o) and (complete(job, o) or not replaced(job, o))
+    return beside.nothing_beside(job) and on_schedule(job) and all(listed(job, o) and (complete(job, o) or not replaced(job, o))
                for o in job.all("opening"))
 
 
@@ -282,7 +284,8 @@ def built_later(job):
 def not_for_pay(job):
     """745.82(a): renovation for compensation; rent is compensation, and so is what was invoiced
     whatever was said of it."""
-    return not job.all("invoice") and job.house.for_compensation == "no" and job.house.owner_occupied == "yes"
+    return not job.all("invoice") and job.house.for_compensation == "no" and \
+        job.house.owner_occupied == "yes" and not beside.paid(job)
 
 
 def is_housing(job):
@@ -293,7 +296,7 @@ def no_target_housing(job):
     """745.103: housing for the elderly or disabled, or of zero bedrooms, where no child
     under 6 lives or is expected to."""
     house = job.house
-    if not is_housing(job) or is_facility(job):
+    if not is_housing(job) or is_facility(job) or beside.contradicted(job):
         return False
     if house.zero_bedroom == "yes" and max([house.start] + work_days(job)) < ZERO_BEDROOM_CHILD_FROM:
         return True
@@ -350,7 +353,7 @@ def owes_to_facility(job):
 def no_facility(job):
     """745.83: neither housing nor, by the visits of children, a facility. Presumed to be one
     while neither all visits are counted nor any is denied."""
-    if job.house.building != "other" or is_facility(job):
+    if job.house.building != "other" or is_facility(job) or beside.contradicted(job):
         return False
     if job.all("visit"):
         return all_visits_counted(job)
@@ -434,6 +437,15 @@ def room_of(job, component):
     return alike(component.room or (opening.room if opening else None)) or None
 
 
+def named_rooms(job):
+    """The rooms of what is disturbed, each with the names it has."""
+    rooms = {}
+    for c in disturbed_components(job):
+        rooms.setdefault(room_of(job, c), set()).add(
+            "outside" if c.side == "exterior" else beside.room_said(job, c) or "")
+    return rooms
+
+
 def minor(job):
     """745.83 "minor repair and maintenance": up to 6 sq ft a room and 20 outside."""
     if window_replacement(job) or "demolition" in job.house.ids("work"):
@@ -455,9 +467,17 @@ def minor(job):
             somewhere += area  # it may be in any room
         else:
             rooms[room] = rooms.get(room, 0) + area
+    for room, names in named_rooms(job).items():
+        inside = 0 if room == "outside" else somewhere
+        if room is None:
+            rooms[""] = somewhere
+        else:
+            rooms[room] += inside
+        dry = max(beside.worked_dry(job, name) for name in names)
+        rooms[room or ""] = max(rooms[room or ""], dry)  # where more was worked dry than is listed
     day = begin(job)
     return all(limits.holds(job, "minor-exterior", day, total, MINOR_OUTSIDE, "up-to") if room == "outside"
-               else limits.holds(job, "minor-interior", day, total + somewhere, MINOR_INSIDE, "up-to")
+               else limits.holds(job, "minor-interior", day, total, MINOR_INSIDE, "up-to")
                for room, total in rooms.items())
 
 

@@ -116,6 +116,8 @@ def one_area(d, r, name, side, place, said):
             said[word] = r.choice(("no", "no", "yes"))
     if side == "interior":
         d.floor[name] = said.get("carpet") != "yes" or r.random() < 0.5
+        if place != "stair hall" or r.random() < 0.5:
+            said["countertops"] = "no"
     d.areas.append(d.add("area", id=name, side=side, place=place, length="14", width="12", **said))
 
 
@@ -205,6 +207,8 @@ def tests(d, r):
         on = days(d.start, -r.choice((3, 10, 40)))
         if whole and how != "determination" and c.get("opening") == whole.get("opening") and r.random() < 0.3:
             c["part_of"], c["refinished"] = whole["id"], "no"
+            if r.random() < 0.5:
+                c["type"] = whole["type"]
             continue
         one_test(d, r, c["id"], how, on)
         if same_day:

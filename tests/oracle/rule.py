@@ -10,6 +10,7 @@ frees nobody. Left out: instruments, assisted housing where the rule does not ho
 import sys
 
 import assisted
+import beside
 import clean
 import contain
 import cover
@@ -105,13 +106,13 @@ def demo(job, area=None):
     """The renovation may go on today, in one work area or in all: told, certified, trained, contained."""
     areas = job.all("area") if area is None else reached_from(job, area)
     if cover.exemption(job):
-        return Answer()
+        return Answer(beside.assisted_unsaid(job))
     gaps = []
     if job.all("completion"):
         gaps.append("745.83 renovation is completed")
     if job.today < job.house.start:
         gaps.append("745.84 before the day that people were told")
-    gaps += emergency.beyond(job)
+    gaps += emergency.beyond(job) + beside.assisted_unsaid(job)
     first = told.first_day(job, job.today)
     gaps += told.untold(job, first, areas)
     today = [job.today] if any(told.in_common(job, a) for a in areas) else []
@@ -126,9 +127,9 @@ def demo(job, area=None):
 def signs(job, area=None):
     """745.85(a)(1), (b)(1)(iii): every work area, or the one, cleaned and verified, or cleared."""
     if cover.exemption(job):
-        return Answer()
+        return Answer(beside.assisted_unsaid(job))
     areas = job.all("area") if area is None else [area]
-    gaps = [] if areas else ["745.85(a)(2) no work area"]
+    gaps = beside.assisted_unsaid(job) + ([] if areas else ["745.85(a)(2) no work area"])
     if area is None:
         gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
     for area in areas:
@@ -389,7 +390,7 @@ def outside_the_rule(job):
     """745.86(b)(1): of an exempt job only the tests that free it are on file."""
     free = "free" in cover.exemption(job)
     given = handover(job)
-    gaps = (test_records(job) if free else []) + given.missing
+    gaps = (test_records(job) if free else []) + given.missing + beside.assisted_unsaid(job)
     return Answer(gaps, given.later)
 
 

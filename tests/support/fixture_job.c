@@ -319,6 +319,7 @@ static mf_area area(const char *id, mf_side side, const char *place, const char 
                      .ducts = MF_YES,
                      .doors_used = MF_YES,
                      .carpet = MF_YES,
+                     .countertops = MF_NOT,
                      .storeys = 2,
                      .line_ft_100 = side == MF_SIDE_EXTERIOR ? 1000 : MF_NUM_NONE,
                      .unit = ""};

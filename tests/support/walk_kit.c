@@ -28,7 +28,7 @@ int walk_start(void **state)
               "$m opening add J --id W01 --kind window --room kitchen --elevation north;"
               "$m crew assign J --person rosa --duty renovator --on 2026-09-14;"
               "$m area add J --id A1 --side interior --place kitchen --openings W01 --length 10 "
-              "  --width 10 --objects no --ducts no --doors-used no --carpet no;"
+              "  --width 10 --objects no --ducts no --doors-used no --carpet no --countertops no;"
               "$m surface add J --id W01-sill --area A1 --kind sill --place kitchen --size 1;"
               "$m surface add J --id floor --area A1 --kind floor --place kitchen --size 90");
     if (r.status != 0)

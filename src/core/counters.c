@@ -1,0 +1,50 @@
+/* Whether the countertops of a work area are listed for wiping. 40 CFR 745.85(b)(1)(ii)(B):
+ * "uncarpeted floors and countertops within the work area". A kitchen or a bath mostly has one, so
+ * there somebody must say that there is none; of other rooms it is asked where one is said to be.
+ */
+#include "core/surfaces.h"
+
+#include "core/area_rooms.h"
+#include "core/text.h"
+
+/* What people call such a room, in the languages of the papers. Common practice, no source. */
+static const char *const with_counter[] = {
+    "kitchen",  "kitchenette", "kitch",        "pantry",  "bath",   "bathroom", "powder room",
+    "restroom", "washroom",    "utility room", "laundry", "cocina", "cocineta", "baño"};
+
+static bool has_counter(const char *room)
+{
+    for (size_t i = 0; i < sizeof with_counter / sizeof with_counter[0]; i++)
+        if (mf_words_hold(mf_or_empty(room), with_counter[i]))
+            return true;
+    return false;
+}
+
+static bool by_rooms(const mf_job *job, const mf_area *area)
+{
+    size_t at = 0;
+    const char *room;
+    if (has_counter(area->place))
+        return true;
+    while ((room = mf_next_room(job, area, &at)) != NULL)
+        if (has_counter(room))
+            return true;
+    return false;
+}
+
+static bool listed(const mf_job *job, const char *area)
+{
+    for (size_t i = 0; i < job->n_surface; i++)
+        if (job->surface[i].kind == MF_SURFACE_COUNTERTOP && mf_same(job->surface[i].area, area))
+            return true;
+    return false;
+}
+
+const char *mf_countertops_lack(const mf_job *job, const mf_area *area)
+{
+    if (area->side != MF_SIDE_INTERIOR || area->countertops == MF_NOT || listed(job, area->id))
+        return NULL;
+    if (area->countertops == MF_YES)
+        return "countertop-missing";
+    return by_rooms(job, area) ? "countertop-unsaid" : NULL;
+}

@@ -1,0 +1,133 @@
+"""40 CFR 745.82(a), 745.83, 745.103: what a job tells beside its list of components, and against the
+word that would take the house out of the rule.
+
+"Each component" that is affected is shown free; of what is on no list nothing is shown.
+"""
+import cover
+from facts import alike, once, unaccented
+
+WITH_COUNTERTOPS = ("kitchen", "kitchenette", "pantry", "bath", "bathroom", "powder room", "restroom", "washroom",
+                    "laundry", "utility room", "cocina", "bano")
+
+
+def words(text):
+    return " %s " % " ".join("".join(c if c.isalnum() else " " for c in unaccented(text)).split())
+
+
+def in_place(area, room):
+    """The place of an area is a room or several: "kitchen and dining room"."""
+    return bool(alike(room)) and (alike(area.place) == alike(room) or words(room) in words(area.place))
+
+
+def room_said(job, component):
+    opening = cover.opening_of(job, component)
+    return component.room or (opening.room if opening else None)
+
+
+def lies_in(job, area, component):
+    through = component.opening and component.opening in area.ids("openings")
+    return component.side == area.side and (bool(through) or in_place(area, room_said(job, component)))
+
+
+def touched(component):
+    return component.affected != "no" or component.removed == "yes"
+
+
+# ---- where and what ---------------------------------------------------------------------------------------
+
+def painted_part_in(job, area):
+    return any(lies_in(job, area, c) for c in cover.disturbed_components(job))
+
+
+def part_in(job, area):
+    """A work area may hold a side of an opening on which nothing is painted."""
+    return any(touched(c) and (lies_in(job, area, c) or (c.opening and c.opening in area.ids("openings")))
+               for c in job.all("component"))
+
+
+def part_for(job, kind):
+    """Of demolition, repair or other work: something beside what is replaced."""
+    for c in job.all("component"):
+        opening = cover.opening_of(job, c)
+        replacement = opening is not None and cover.replaced(job, opening) and \
+            opening.kind + "-replacement" in job.house.ids("work")
+        if touched(c) and not replacement and not (kind == "demolition" and c.removed == "no"):
+            return True
+    return False
+
+
+@once
+def nothing_beside(job):
+    """No method, work area, kind of work or change of it without a component on the list."""
+    areas = {a.id: a for a in job.all("area")}
+    return (all(p.area in areas and painted_part_in(job, areas[p.area]) for p in job.all("practice"))
+            and all(part_in(job, a) for a in job.all("area"))
+            and all(part_for(job, k) for k in ("demolition", "repair", "other") if k in job.house.ids("work"))
+            and all(s.listed == "yes" for s in job.all("scope_change")))
+
+
+def worked_dry(job, room):
+    """Sq ft in the room, or outside; what lies nobody knows where counts everywhere."""
+    areas = {a.id: a for a in job.all("area")}
+    total = {True: 0, False: 0}  # what was planned is not disturbed once more by the work
+    for p in job.all("practice"):
+        a = areas.get(p.area)
+        here = a is None or ("outside" == room if a.side == "exterior" else
+                             room != "outside" and (not room or in_place(a, room)))
+        total[p.planned == "yes"] += (p.spot or 0) if here else 0
+    return max(total.values())
+
+
+# ---- the house -----------------------------------------------------------------------------------------------
+
+def roles(job):
+    return {p.role for p in job.all("party")}
+
+
+def somebody_lives_there(job):
+    """"Other" is no housing; these say that it is."""
+    house = job.house
+    exempt_kind = "yes" in (house.elder_or_disabled, house.zero_bedroom)
+    return ("yes" in (house.child_under_6, house.owner_occupied, house.assisted)
+            or (exempt_kind and house.child_under_6 != "no")
+            or bool(job.all("occupancy") or job.all("vacancy") or roles(job) & {"occupant", "units"}))
+
+
+def contradicted(job):
+    """What is said elsewhere of a child who lives there, or of children who are looked after."""
+    return (any(e.cause == "elevated-blood-lead" for e in job.all("emergency"))
+            or bool(roles(job) & {"parents", "facility"})
+            or (job.house.building == "other" and somebody_lives_there(job)))
+
+
+def paid(job):
+    """Wages of own staff; rent of others than the owner."""
+    house = job.house
+    if house.building in ("facility", "other") or house.children_visit == "yes":
+        return True
+    if job.all("vacancy") or roles(job) & {"occupant", "units"}:
+        return True
+    return house.building == "multi-unit" and (
+        not house.unit or any(a.common == "yes" or (a.unit and a.unit != house.unit) for a in job.all("area")))
+
+
+# ---- 745.85(b)(1)(ii)(B) ----------------------------------------------------------------------------------------
+
+def countertops_listed(job, area):
+    """Countertops are wiped; that a kitchen or a bath has none is to be said."""
+    if area.countertops == "no" or job.all("surface", area=area.id, kind="countertop"):
+        return True
+    if area.countertops == "yes":
+        return False
+    rooms = [area.place] + [room_said(job, c) for c in job.all("component") if lies_in(job, area, c)] + \
+        [o.room for o in job.all("opening") if o.id in area.ids("openings")]
+    return not any(words(name) in words(room) for room in rooms if room for name in WITH_COUNTERTOPS)
+
+
+# ---- 24 CFR part 35 ------------------------------------------------------------------------------------------------
+
+def assisted_unsaid(job):
+    """35.115, 35.1345: occupants are moved out, or the sign is up, as for assisted housing alone."""
+    signs = [t for t in job.all("tick") if t.step == "signs-assisted" and t.state == "done"]
+    gap = job.house.assisted is None and (job.all("occupancy") or signs)
+    return ["24 CFR 35.115 is it assisted?"] if gap else []
