@@ -1,6 +1,7 @@
 /* export_hide.c - --no-names: which fields tell who lives there, and such names in other texts. */
 #include "base/fail.h"
 #include "base/json.h"
+#include "base/letters.h"
 #include "base/spelled.h"
 #include "cli/export.h"
 
@@ -90,23 +91,41 @@ void mf_hide_end(mf_hide *hide)
 
 /* ---- in other texts ---------------------------------------------------------------------- */
 
+/* A side of the house, whoever is called so. */
+static bool is_side(const mf_field *field, const char *text)
+{
+    static const char *const sides[] = {"north", "east", "south", "west",
+                                        "norte", "este", "sur",   "oeste"};
+    bool found = false;
+    for (size_t i = 0; i < sizeof sides / sizeof sides[0]; i++)
+        found = found || mf_same_but_case(text, sides[i]);
+    return found && (strcmp(field->name, "elevation") == 0 || strcmp(field->name, "place") == 0);
+}
+
+/* One of the crew, who has a first name of somebody who lives there: that is another one. */
+static bool is_crew(const mf_field *field)
+{
+    return field == mf_field_named(mf_kind_named("person"), "name");
+}
+
 /* The length of the longest one that stands here as words of its own; 0 = none does. */
-static size_t longest(const mf_buf *words, const char *text, const char *at)
+static size_t longest(const mf_buf *words, const char *text, const char *at, bool crew)
 {
     size_t found = 0;
     for (size_t i = 0; i < words->len; i += strlen(words->data + i) + 1) {
-        size_t len = mf_spelled_at(words->data + i, text, at);
+        const bool first = crew && strchr(words->data + i, ' ') == NULL;
+        size_t len = first ? 0 : mf_spelled_at(words->data + i, text, at);
         found = len > found ? len : found;
     }
     return found;
 }
 
 /* Appends text, without what is left out; whether that was in it. */
-static bool add_plain(const mf_hide *hide, const char *text, mf_buf *out)
+static bool add_plain(const mf_hide *hide, const char *text, bool crew, mf_buf *out)
 {
     bool any = false;
     for (const char *at = text; *at != '\0';) {
-        size_t len = longest(&hide->words, text, at);
+        size_t len = longest(&hide->words, text, at, crew);
         mf_buf_add(out, len > 0 ? MF_LEFT_OUT : at, len > 0 ? strlen(MF_LEFT_OUT) : 1);
         any = any || len > 0;
         at += len > 0 ? len : 1;
@@ -141,8 +160,10 @@ const char *mf_hide_cell(const mf_hide *hide, const mf_field *field, const char 
         return MF_LEFT_OUT;
     if (field != NULL && (field->type != MF_F_TEXT || (field->flags & MF_F_HOME) != 0))
         return text; /* where the work is may be told, also where an occupant gets notices there */
+    if (field != NULL && is_side(field, text))
+        return text;
     mf_buf plain = {0};
-    bool any = add_plain(hide, text, &plain);
+    bool any = add_plain(hide, text, field != NULL && is_crew(field), &plain);
     const char *kept = plain.failed ? NULL : any ? mf_arena_text(arena, mf_buf_str(&plain)) : text;
     mf_buf_free(&plain);
     return kept == NULL ? MF_LEFT_OUT : kept;

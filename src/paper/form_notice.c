@@ -42,7 +42,7 @@ static void limited(mf_rec *rec, const char *id, mf_limit_id limit, mf_day day)
 {
     mf_page_gap(&rec->page, 8);
     mf_page_text(&rec->page, MF_ST_PLAIN,
-                 mf_fill(rec, id, mf_limit_words(rec, limit, day), NULL, NULL));
+                 mf_fill(rec, id, mf_law_words(rec, limit, day), NULL, NULL));
 }
 
 static void receipt(mf_rec *rec, const mf_party *party)

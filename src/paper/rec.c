@@ -330,28 +330,6 @@ const char *mf_list_words(mf_rec *rec, const char *list)
     return text;
 }
 
-const char *mf_tokens_words(mf_rec *rec, const char *family, const char *list)
-{
-    const char *all = "";
-    while (*list != '\0') {
-        const size_t len = strcspn(list, ",");
-        const char *token = mf_print(rec, "%.*s", (int)len, list);
-        const char *words =
-            mf_words2(rec->ask->lang, "paper", mf_print(rec, "%s.%s", family, token));
-        all = mf_join(rec, all, ", ", words == NULL ? token : words);
-        list += len + (list[len] == ',');
-    }
-    return all;
-}
-
-const char *mf_opening_words(mf_rec *rec, const mf_opening *opening)
-{
-    if (opening->width_in == MF_NUM_NONE || opening->height_in == MF_NUM_NONE)
-        return opening->id;
-    return mf_fill(rec, "size-in", opening->id, mf_print(rec, "%lld", (long long)opening->width_in),
-                   mf_print(rec, "%lld", (long long)opening->height_in));
-}
-
 const char *mf_deciding_words(mf_rec *rec, const mf_paint_finding *found)
 {
     if (found->basis == MF_BASIS_CHIP)

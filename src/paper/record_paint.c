@@ -195,9 +195,9 @@ static size_t place_rows(mf_rec *rec, mf_table *table, const listed *all, size_t
 static void rows(mf_rec *rec, const listed *all)
 {
     static const mf_col cols[BESIDE * PART_COLS] = {
-        {"col.component", 24, false},  {"col.what-it-is", 29, false},  {"col.paint", 21, false},
-        {"col.highest", 15, true},     {"col.entry-brief", 11, false}, {"col.component", 24, false},
-        {"col.what-it-is", 29, false}, {"col.paint", 21, false},       {"col.highest", 15, true},
+        {"col.component", 25, false},  {"col.what-it-is", 30, false},  {"col.paint", 21, false},
+        {"col.highest", 13, true},     {"col.entry-brief", 11, false}, {"col.component", 25, false},
+        {"col.what-it-is", 30, false}, {"col.paint", 21, false},       {"col.highest", 13, true},
         {"col.entry-brief", 11, false}};
     mf_table table = mf_table_of(rec, cols, sizeof cols / sizeof cols[0]);
     size_t at = 0, n = rec->job->n_component;

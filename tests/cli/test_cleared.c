@@ -35,7 +35,7 @@ static void samples_clear_it(void **state)
     (void)state;
     run("$MISTFOLD verification list J");
     says("A1  kitchen  not verified");
-    says("not wiped yet");
+    says("to be wiped");
     run("$MISTFOLD dust add J --area A1 --surface sill --result 3.2 " SAMPLE);
     run("$MISTFOLD verification list J"); /* its floor was neither wiped nor sampled */
     says("A1  kitchen  not verified");
@@ -47,7 +47,7 @@ static void samples_clear_it(void **state)
     says("A1  kitchen  CLEARED by dust samples");
     says("no cloth needed: dust samples");
     says_not("not verified");
-    says_not("not wiped yet");
+    says_not("to be wiped");
     run("$MISTFOLD verification list J --lang es");
     says("APROBADA por muestras de polvo");
     run("$MISTFOLD dust add J --area A1 --surface sill --result 40 " SAMPLE);

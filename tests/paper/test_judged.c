@@ -165,17 +165,23 @@ static void days_of_the_place(void **state)
     drawn(w, MF_FORM_COUNT, &made.job, "within 30 days after the work");
     case_free(&made);
     change("dwelling", stricter);
-    drawn(w, MF_FORM_ACKNOWLEDGEMENT, &made.job, "for at least 5 years after the work");
-    drawn(w, MF_FORM_SELF_CERTIFICATION, &made.job, "mailed at least 14 days before the start");
-    drawn(w, MF_FORM_COUNT, &made.job, "within 10 days after the work");
+    drawn(w, MF_FORM_ACKNOWLEDGEMENT, &made.job,
+          "for at least 3 years (5 years by the limits of this job) after the work");
+    drawn(w, MF_FORM_SELF_CERTIFICATION, &made.job,
+          "mailed at least 7 days (14 days by the limits of this job) before the start");
+    drawn(w, MF_FORM_COUNT, &made.job,
+          "within 30 days (10 days by the limits of this job) after the work");
     char *text = record(w);
-    assert_non_null(strstr(text, "within 10 days of completion"));
-    assert_non_null(strstr(text, "keeps its records 5 years after"));
+    assert_non_null(
+        strstr(text, "within 30 days (10 days by the limits of this job) of completion"));
+    assert_non_null(
+        strstr(text, "keeps its records 3 years (5 years by the limits of this job) after"));
     free(text);
     case_free(&made);
     change("dwelling", stricter);
     made.job.n_completion = made.job.n_invoice = 0;
-    drawn(w, MF_FORM_COUNT, &made.job, "within 10 days after the work");
+    drawn(w, MF_FORM_COUNT, &made.job,
+          "within 30 days (10 days by the limits of this job) after the work");
     case_free(&made);
 }
 
