@@ -22,14 +22,19 @@ static bool place_has(const mf_area *area, const char *room)
            (mf_same_room(area->place, room) || mf_words_hold(mf_or_empty(area->place), room));
 }
 
+/* By its opening, which another device may have withdrawn: the area lists it all the same. */
+static bool reaches_through(const mf_job *job, const mf_area *area, const mf_component *component)
+{
+    const mf_opening *opening = mf_job_opening(job, component->opening);
+    return mf_id_in_list(area->openings, component->opening) ||
+           (opening != NULL && mf_area_has_opening(job, area, opening));
+}
+
 /* What has no known room may be anywhere on its side, and shows no area to be listed. */
 static bool lies_in(const mf_job *job, const mf_area *area, const mf_component *component)
 {
-    const mf_opening *opening = mf_job_opening(job, component->opening);
-    if (area->side != component->side)
-        return false;
-    return (opening != NULL && mf_area_has_opening(job, area, opening)) ||
-           place_has(area, mf_room_of(job, component));
+    return area->side == component->side &&
+           (reaches_through(job, area, component) || place_has(area, mf_room_of(job, component)));
 }
 
 static bool paint_listed(const mf_job *job, const mf_area *area)
@@ -45,9 +50,8 @@ static bool something_listed(const mf_job *job, const mf_area *area)
 {
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
-        const mf_opening *opening = mf_job_opening(job, it->opening);
-        bool through = opening != NULL && mf_area_has_opening(job, area, opening);
-        if (mf_component_disturbed(it) && (through || lies_in(job, area, it)))
+        bool holds = reaches_through(job, area, it) || lies_in(job, area, it);
+        if (mf_component_disturbed(it) && holds)
             return true;
     }
     return false;

@@ -18,8 +18,8 @@ static void prepare(const char *commands)
 static void a_refused_answer_keeps_the_others(void **state)
 {
     (void)state;
-    walk("3 A9 <enter> 1 pantry <enter> W09 <enter> 10 <enter> 12 <enter> n n n n "
-         "<ctrl-u> W01 <enter> <enter> <enter> <enter> <enter> <enter> <enter> q",
+    walk("3 A9 <enter> 1 pantry <enter> W09 <enter> 10 <enter> 12 <enter> n n n n n "
+         "<ctrl-u> W01 <enter> <enter> <enter> <enter> <enter> <enter> <enter> <enter> q",
          "job walk --job J");
     says("Not kept: There is no W09 here. Did you mean W01? There are: W01.");
     says("Enter alone: 12");
@@ -50,7 +50,8 @@ static void going_back_keeps_what_was_answered(void **state)
     walk("2 W77 <enter> 1 hall <enter> <esc> <esc> 2 <enter> east <enter> <enter> q",
          "job walk --job J");
     book_says("SELECT kind, room, elevation FROM opening WHERE id = 'W77'", "door|hall|east\n");
-    walk("3 A8 <enter> 1 attic <enter> <enter> 5 <enter> 5 <enter> y n <esc> <esc> - <enter> n n q",
+    walk("3 A8 <enter> 1 attic <enter> <enter> 5 <enter> 5 <enter> y n <esc> <esc> - <enter> n n n "
+         "q",
          "job walk --job J");
     says("Enter alone: yes | - not said");
     book_says("SELECT objects IS NULL, ducts, carpet FROM area WHERE id = 'A8'", "1|0|0\n");

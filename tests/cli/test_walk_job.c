@@ -12,7 +12,7 @@
 #define SMALL_JOB                                                                                  \
     "5_Sample_Road <enter> 1950 <enter> 1 y n US-IA <enter> 1 $(date -d +7days +%F) <enter> en "   \
     "<enter> Ida_Sample <enter> kitchen <enter> north <enter> 2 <enter> f n 12x10 <enter> n y y "  \
-    "n "                                                                                           \
+    "n n "                                                                                         \
     "14x9 <enter> 1 <enter> <enter> 2.5x0.5 <enter> <enter> 1 <enter> <enter> y q"
 
 static void with_dates(const char *keys, const char *command)
@@ -82,11 +82,12 @@ static void listed_is_not_tested(void **state)
 static void enter_alone_says_nothing(void **state)
 {
     (void)state;
-    with_dates("5_Sample_Road <enter> <enter> 1 y <enter> <enter> <enter> 1 2099-01-01 <enter> "
-               "<enter> Ida <enter> kitchen <enter> north <enter> <enter> f <enter> 12x10 <enter> "
-               "<enter> <enter> <enter> <enter> 14x9 <enter> <enter> <enter> 1 <enter> <enter> 1 "
-               "<enter> <enter> <enter> <enter> <enter> <enter> q",
-               "job walk");
+    with_dates(
+        "5_Sample_Road <enter> <enter> 1 y <enter> <enter> <enter> 1 2099-01-01 <enter> "
+        "<enter> Ida <enter> kitchen <enter> north <enter> <enter> f <enter> 12x10 <enter> "
+        "<enter> <enter> <enter> <enter> <enter> 14x9 <enter> <enter> <enter> 1 <enter> <enter> 1 "
+        "<enter> <enter> <enter> <enter> <enter> <enter> q",
+        "job walk");
     small_says("SELECT year_built IS NULL, for_compensation IS NULL, elder_or_disabled IS NULL, "
                "zero_bedroom IS NULL, child_under_6 IS NULL, assisted IS NULL, place IS NULL, "
                "language IS NULL FROM house WHERE job = 'J-t-1'",

@@ -4,6 +4,8 @@ from draft import move, pick
 
 def worked_elsewhere(d, r):
     """A room that no component is of, with or without work in it."""
+    if any(a["id"] == "B1" for a in d.all("area")):
+        return
     d.add("area", id="B1", side="interior", place=r.choice(("bath", "hall", "kitchen and bath")), length="9", width="7",
           countertops=r.choice(("no", "no", "yes")))
     if r.random() < 0.6:
