@@ -118,13 +118,22 @@ def represented(job, area, sample):
     other room. A composite that names none may be of any room of its area."""
     openings = openings_named(job, sample)
     others = rooms_named(job, sample) - {alike(o.room) for o in openings}
-    if not openings and not others and wipes(sample) > 1 and sample.outside is None:
+    if not openings and not unlisted_named(job, sample) and not others and wipes(sample) > 1 and sample.outside is None:
         others = set(rooms(job, area))
-    return openings + sorted(others)
+    return openings + unlisted_named(job, sample) + sorted(others)
+
+
+def unlisted_named(job, sample):
+    """What lists of areas and parts call an opening, and no entry of one tells of its room."""
+    known = {o.id for o in job.all("opening")}
+    called = {c.opening for c in job.all("component") if c.opening} | {i for a in job.all("area") for i in a.ids("openings")}
+    return [(name,) for name in sorted(called - known) if holds_words(sample.place, name)]
 
 
 def names(job, sample, component):
     """An opening by itself or by its room, or a room."""
+    if isinstance(component, tuple):
+        return component in unlisted_named(job, sample)
     if isinstance(component, str):
         return component in rooms_named(job, sample)
     room = alike(component.room)
@@ -135,7 +144,7 @@ def names(job, sample, component):
 def taken_anew(job, area, old, later):
     """The later ones stand for it: of the same place, or of each component, one wipe for one room."""
     of = represented(job, area, old)
-    if len(of) < 2 or not (openings_named(job, old) or rooms_named(job, old)):
+    if len(of) < 2 or not (openings_named(job, old) or unlisted_named(job, old) or rooms_named(job, old)):
         enough = min(wipes(old), max(1, len(of)))
         if any(same_place(s, old) and wipes(s) >= enough for s in later):
             return True

@@ -351,7 +351,7 @@ def extra_area(d, r):
 
 def occupants(d, r):
     """A second occupant; a unit said to be empty."""
-    if r.random() < 0.5:
+    if r.random() < 0.5 and not any(p["id"] == "guest" for p in d.all("party")):
         d.add("party", id="guest", role="occupant", name="Guest Sample",
               **({"unit": r.choice(("2B", "3C"))} if d.house["building"] == "multi-unit" else {}))
     else:
