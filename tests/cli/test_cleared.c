@@ -5,7 +5,21 @@
 #include <stdlib.h>
 
 #define SAMPLE                                                                                     \
-    "--place kitchen --sampler ines --laboratory L --nllap yes --required yes --on 2026-09-15"
+    "--place kitchen --sampler ines --laboratory L --nllap yes --required yes --on 2026-09-15 "    \
+    "--time 12:00"
+
+/* All that is done in a work area on the 14th and the 15th before it is looked at. */
+#define WORKED(area)                                                                               \
+    "tick() { list=$1 step=$2; shift 2; $MISTFOLD $list tick J --area " area " --step $step "      \
+    "  --person lea --renovator lea --on 2026-09-15 \"$@\"; };"                                    \
+    "t=0; for s in barriers-whole leave-clean waste-contained waste-daily; do t=$((t + 1));"       \
+    "  tick containment $s --state done --time 08:0$t; done;"                                      \
+    "tick containment waste-chute --state not-needed --ground not-used --reason none;"             \
+    "for s in chips sheeting walls surfaces mop margin; do t=$((t + 1)); case $s in"               \
+    "  margin) m='--measured 2' ;; *) m= ;; esac;"                                                 \
+    "  tick cleaning $s --state done --time 09:$((t + 10)) $m; done;"                              \
+    "tick cleaning divider --state done --time 09:40;"                                             \
+    "tick cleaning carpet --state not-needed --ground none-present --reason 'bare floor';"
 
 static int start(void **state)
 {
@@ -17,6 +31,9 @@ static int start(void **state)
               "set -e; m=$MISTFOLD; $m book new --no-key --device t;"
               "$m person add --id rosa --name 'Rosa Muestra';"
               "$m person add --id ines --name 'Ines Ejemplar';"
+              "$m person add --id lea --name 'Lea Modelo';"
+              "$m certificate add --holder lea --discipline renovator --number R-2 --issuer X "
+              "  --issued 2024-03-04 --expires 2029-03-04 --hands-on yes;"
               "$m certificate add --holder ines --discipline inspector --number I-1 --issuer X "
               "  --issued 2025-01-05 --expires 2028-01-05;"
               "$m job open --id J --address A --year-built 1926 --building dwelling "
@@ -36,6 +53,7 @@ static void samples_clear_it(void **state)
     run("$MISTFOLD verification list J");
     says("A1  kitchen  not verified");
     says("to be wiped");
+    run("set -e; " WORKED("A1"));
     run("$MISTFOLD dust add J --area A1 --surface sill --result 3.2 " SAMPLE);
     run("$MISTFOLD verification list J"); /* its floor was neither wiped nor sampled */
     says("A1  kitchen  not verified");
@@ -61,26 +79,27 @@ static void samples_clear_it(void **state)
 static void cloths_alone_verify_nothing(void **state)
 {
     (void)state;
-    run("$MISTFOLD area add J --id A2 --side interior --place hall --length 4 --width 4;"
-        "$MISTFOLD surface add J --id f2 --area A2 --kind floor --place hall --size 16;"
-        "$MISTFOLD surface add J --id s2 --area A2 --kind sill --place hall --size 1;"
-        "$MISTFOLD verification log J --area A2 --event look-clean --person rosa --on 2026-09-15 "
-        "  --time 10:00;"
-        "$MISTFOLD verification log J --area A2 --surface s2 --section 1 --event wet-match "
-        "  --cloth new --person rosa --on 2026-09-15 --time 10:10;"
-        "$MISTFOLD verification log J --area A2 --surface f2 --section 1 --event wet-match "
-        "  --cloth new --person rosa --on 2026-09-15 --time 10:20");
+    run("$MISTFOLD area add J --id A2 --side interior --place hall --length 4 --width 4;" WORKED(
+        "A2") "$MISTFOLD surface add J --id f2 --area A2 --kind floor --place hall --size 16;"
+              "$MISTFOLD surface add J --id s2 --area A2 --kind sill --place hall --size 1;"
+              "$MISTFOLD verification log J --area A2 --event look-clean --person rosa --on "
+              "2026-09-15 "
+              "  --time 10:00;"
+              "$MISTFOLD verification log J --area A2 --surface s2 --section 1 --event wet-match "
+              "  --cloth new --person rosa --on 2026-09-15 --time 10:10;"
+              "$MISTFOLD verification log J --area A2 --surface f2 --section 1 --event wet-match "
+              "  --cloth new --person rosa --on 2026-09-15 --time 10:20");
     run("$MISTFOLD verification list J");
     says("A2  hall  not verified");
     says("s2                      clean");
-    says("rosa did part of it on 2026-09-15 and was not a certified renovator that");
+    says("rosa\n  did part of it on 2026-09-15 and was not a certified renovator that day.");
     run("$MISTFOLD certificate add --holder rosa --discipline renovator --number R-1 --issuer X "
         "--issued 2024-03-04 --expires 2029-03-04 --hands-on yes; $MISTFOLD verification list J");
     says("A2  hall  VERIFIED");
     run("$MISTFOLD cleaning tick J --area A2 --step mop --state done --person rosa --on 2026-09-15 "
         "--time 12:00; $MISTFOLD verification list J");
     says("A2  hall  not verified");
-    says("was found clean on 2026-09-15, before the last cleaning");
+    says("was found clean on\n  2026-09-15, before the last cleaning of 2026-09-15.");
 }
 
 int main(void)
