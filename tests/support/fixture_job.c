@@ -352,8 +352,7 @@ static void areas(fixture *fx)
     fx->area[1] = area("A2", MF_SIDE_EXTERIOR, "north", "W01");
     fx->area[2] = area("A3", MF_SIDE_INTERIOR, "bedroom", "W02");
     fx->area[0].carpet = MF_NOT; /* the floor is wiped; the bedroom has the carpet */
-    fx->area[0].length_ft_100 = 800;
-    fx->area[0].width_ft_100 = 500;
+    fx->area[0].length_ft_100 = 800, fx->area[0].width_ft_100 = 500;
     fx->job.n_area = 3;
     for (size_t i = 0; i < fx->job.n_area; i++)
         tick_all(fx, &fx->area[i]);
