@@ -332,7 +332,7 @@ static void owner_record(void **state)
         const char *none = "";
         record = whole_record();
         memcpy((char *)&record + texts[i].at, &none, sizeof none);
-        CHECK_ROW(!mf_owner_record_whole(&record), texts[i].name);
+        CHECK_ROW(!mf_owner_record_whole(&job, &record), texts[i].name);
     }
     record = whole_record();
     record.firm_has_copy = MF_UNKNOWN; /* and the firm holds a copy */

@@ -266,7 +266,7 @@ static mf_notice acknowledged(const char *party)
                        .method = MF_DELIVERY_ACKNOWLEDGED,
                        .on = fx_day("2026-08-31"),
                        .signed_on = fx_day("2026-08-31"),
-                       .signer = "somebody invented",
+                       .signer = "invented",
                        .unit = "2 Test Street",
                        .language = "en",
                        .reason = "",
