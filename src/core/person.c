@@ -20,7 +20,7 @@ static mf_day earlier(mf_day a, mf_day b)
 static mf_day term_end(const mf_job *job, mf_day issued, mf_limit_id term)
 {
     const mf_limit *row = mf_limit_for(job, term, issued);
-    if (issued == MF_DAY_NONE || row == NULL)
+    if (issued == MF_DAY_NONE || row == NULL || row->value <= 0)
         return MF_DAY_NONE;
     return mf_day_add_years(issued, (int)row->value);
 }
