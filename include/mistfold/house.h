@@ -70,7 +70,7 @@ MF_API void mf_facility_judge(const mf_job *job, mf_facility_answer *out);
 MF_API bool mf_visits_known(const mf_job *job);
 
 /* Whether an owner's record shows the component free. */
-MF_API bool mf_owner_record_whole(const mf_owner_record *record);
+MF_API bool mf_owner_record_whole(const mf_job *job, const mf_owner_record *record);
 MF_API const mf_owner_record *mf_owner_record_of(const mf_job *job, const char *component);
 
 MF_API void mf_cover_judge(const mf_job *job, mf_cover_answer *out);

@@ -99,6 +99,7 @@ typedef enum mf_limit_id {
     MF_LIMIT_SIGN_DISTANCE,     /* assisted housing: sign outside read easily from at least */
     MF_LIMIT_SAMPLE_OUTSIDE,    /* assisted housing: floor sampled outside the area within */
     MF_LIMIT_BLOOD_LEAD,        /* assisted housing: elevated at or above */
+    MF_LIMIT_ASSESSOR_YEARS,    /* inspector, risk assessor: certificate at most this long */
     MF_LIMIT_COUNT
 } mf_limit_id;
 

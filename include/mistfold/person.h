@@ -3,8 +3,8 @@
  * Sources: 40 CFR 745.89(a) (firm, at most 5 years), (b)(1)(i) (renewal sent early enough), (c)
  * (amended after a change), 745.90(a)(4) (renovator
  * and dust sampling technician: 5 years from a course with a hands-on part, 3
- * years from a refresher without one), 745.226 (inspector, risk assessor: the
- * printed date). The printed expiry governs; where the course would have run
+ * years from a refresher without one), 745.226(e) (inspector, risk assessor: the
+ * printed date, at most 5 years, from memory, and none of before the first program). The printed expiry governs; where the course would have run
  * out earlier than the printed date, the earlier day is used. Both ends count.
  */
 #ifndef MISTFOLD_PERSON_H
@@ -49,6 +49,10 @@ MF_API bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificat
 
 /* Whether it is, for one of these two reasons, a course that serves for nothing: on no day is
  * anybody certified by it. */
+/* Whether a course of which nobody said that it had a hands-on part has none before it: it may be a
+ * refresher alone (745.90(a)(4)). */
+MF_API bool mf_certificate_alone(const mf_job *job, const mf_certificate *certificate);
+
 MF_API bool mf_certificate_serves_not(const mf_job *job, const mf_certificate *certificate);
 
 /* Whether one of the same holder, discipline and programs that serves holds longer: then it is no

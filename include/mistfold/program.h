@@ -9,7 +9,7 @@
  * a national nonprofit, undated and of 2015: secondary; Delaware and Oklahoma are on the
  * latter alone and unconfirmed. Vermont from 2022-10-01: FR Doc. 2022-24541. Tribes were
  * not found. It may warn and never blocks: whoever
- * reads it asks the authority of the place.
+ * reads it asks the authority of the place. What a firm's certificate says of itself blocks.
  */
 #ifndef MISTFOLD_PROGRAM_H
 #define MISTFOLD_PROGRAM_H

@@ -79,7 +79,12 @@ void mf_show_pay(const mf_asked *asked, const mf_subject *subject, mf_finding *o
 void mf_show_owner_lives(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
+    mf_house_says other;
     say_fact(asked, asked->house->owner_occupied != MF_UNKNOWN, out);
+    if (!mf_owner_doubted(asked->job, &other))
+        return;
+    mf_say(out, MF_WARNING, other.why);
+    out->evidence = other.evidence;
 }
 
 void mf_show_elder(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

@@ -2,6 +2,7 @@
  * 745.86(b)(1) wants it. */
 #include "core/audit_rows.h"
 #include "core/paint_test.h"
+#include "core/term.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/paint.h>
@@ -160,15 +161,17 @@ void mf_show_determination(const mf_asked *asked, const mf_subject *subject, mf_
 void mf_show_owner_record(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_owner_record *it = subject->owner_record;
-    (void)asked;
+    bool whole = mf_owner_record_whole(asked->job, it);
     mf_say_days(out, it->on, it->expires);
     if (it->firm_has_copy != MF_YES)
         mf_say(out, MF_LACKING, "owner-record-no-copy");
     else if (!mf_given(it->components))
         mf_say(out, MF_LACKING, "owner-record-of-nothing");
+    else if (mf_owner_record_impossible(asked->job, it))
+        mf_say(out, MF_LACKING, "owner-record-impossible");
     else
-        mf_say(out, mf_owner_record_whole(it) ? MF_MET : MF_LACKING,
-               mf_owner_record_whole(it) ? "owner-record-on-file" : "owner-record-incomplete");
+        mf_say(out, whole ? MF_MET : MF_LACKING,
+               whole ? "owner-record-on-file" : "owner-record-incomplete");
 }
 
 void mf_show_kit(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

@@ -21,6 +21,9 @@ static void serves_not(const mf_job *job, const mf_certificate *it, mf_finding *
     } else if (online != NULL) {
         mf_say(out, MF_LACKING, "certificate-twice-online");
         mf_say_days(out, it->issued, online->issued);
+    } else if (mf_certificate_alone(job, it)) {
+        mf_say(out, MF_LACKING, "certificate-no-initial");
+        mf_say_days(out, it->issued, out->d2);
     } else if (mf_certificate_refreshed_late(job, it)) {
         mf_say(out, MF_LACKING, "certificate-refreshed-late");
     }
@@ -279,6 +282,18 @@ static bool relieved(const mf_asked *asked, const mf_assignment *own, mf_day las
     return false;
 }
 
+/* The certificate of the first day may be of a refresher alone, 745.90(a)(4). */
+static void warn_of_initial(const mf_asked *asked, const char *holder, mf_day first,
+                            mf_finding *out)
+{
+    const mf_certificate *it = mf_certified(asked->job, holder, MF_DISC_RENOVATOR, first, NULL);
+    if (out->verdict != MF_MET || it == NULL || !mf_certificate_alone(asked->job, it))
+        return;
+    mf_say(out, MF_WARNING, "certificate-initial-unsaid");
+    mf_say_days(out, it->issued, first);
+    out->evidence = mf_or_empty(it->src.entry);
+}
+
 void mf_show_renovator_certified(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_assignment *it = subject->assignment;
@@ -290,20 +305,34 @@ void mf_show_renovator_certified(const mf_asked *asked, const mf_subject *subjec
         mf_say_days(out, last, last + 1);
         return;
     }
+    warn_of_initial(asked, it->person, first, out);
     warn_of_end(asked, it->person, MF_DISC_RENOVATOR, out);
 }
 
-/* Any certificate will do to be copied; whether it is valid is asked above. */
+/* A file of whatever kind, a photo of the paper too, that was attached to the entry. */
+static bool copy_attached(const mf_job *job, const char *entry)
+{
+    for (size_t i = 0; i < job->n_attachment; i++)
+        if (mf_given(entry) && mf_same(job->attachment[i].about, entry))
+            return true;
+    return false;
+}
+
+/* Any certificate will do to be copied; whether it is valid is asked above. The record must hold
+ * the copy: one that nobody attached may lie in a folder, which is asked and does not block. */
 void mf_show_renovator_number(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
+    bool copy = false;
     mf_say(out, MF_LACKING, "certificate-no-number");
     for (size_t i = 0; i < job->n_certificate; i++) {
         const mf_certificate *it = &job->certificate[i];
         if (it->discipline != MF_DISC_RENOVATOR || !mf_same(it->holder, subject->id) ||
-            !mf_given(it->number))
+            !mf_given(it->number) || copy)
             continue;
-        mf_say(out, MF_MET, "certificate-on-file");
+        copy = copy_attached(job, it->src.entry);
+        mf_say(out, copy ? MF_MET : MF_WARNING,
+               copy ? "certificate-copy-attached" : "certificate-on-file");
         out->evidence = mf_or_empty(it->src.entry);
         mf_say_days(out, it->issued, mf_certificate_last_day_for(asked->job, it));
     }

@@ -3,6 +3,7 @@
  * a child count toward the year, and any span of one year is a year. */
 #include <mistfold/house.h>
 
+#include "core/term.h"
 #include "core/text.h"
 #include "core/when.h"
 #include <mistfold/place.h>
@@ -157,12 +158,21 @@ void mf_facility_judge(const mf_job *job, mf_facility_answer *out)
 
 /* ---- the owner's record of paint found free ------------------------------------------ */
 
-bool mf_owner_record_whole(const mf_owner_record *record)
+/* Issued on the day of the report at the latest, the certificate ends a term after it at the
+ * latest. */
+bool mf_owner_record_impossible(const mf_job *job, const mf_owner_record *record)
+{
+    bool said = record->on != MF_DAY_NONE && record->expires != MF_DAY_NONE;
+    return said && mf_assessor_until(job, record->on, record->expires) != record->expires;
+}
+
+bool mf_owner_record_whole(const mf_job *job, const mf_owner_record *record)
 {
     bool assessor =
         record->discipline == MF_DISC_INSPECTOR || record->discipline == MF_DISC_RISK_ASSESSOR;
     bool valid = record->on != MF_DAY_NONE && record->expires != MF_DAY_NONE &&
-                 record->on <= record->expires;
+                 record->on <= record->expires &&
+                 !mf_owner_record_impossible(job, record);
     return assessor && valid && mf_given(record->components) && mf_given(record->report) &&
            mf_given(record->assessor) && mf_given(record->number) &&
            record->firm_has_copy == MF_YES;
@@ -172,7 +182,7 @@ const mf_owner_record *mf_owner_record_of(const mf_job *job, const char *compone
 {
     for (size_t i = job->n_owner_record; i > 0; i--) {
         const mf_owner_record *it = &job->owner_record[i - 1];
-        if (mf_owner_record_whole(it) && mf_id_in_list(it->components, component))
+        if (mf_owner_record_whole(job, it) && mf_id_in_list(it->components, component))
             return it;
     }
     return NULL;

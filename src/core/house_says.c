@@ -3,6 +3,8 @@
  * of them is corrected. 40 CFR 745.82(a), 745.83 (child-occupied facility), 745.103. */
 #include "core/house_says.h"
 
+#include "core/address.h"
+#include "core/occupied_units.h"
 #include "core/text.h"
 
 static bool says(mf_house_says *out, const char *why, const mf_src *src)
@@ -65,6 +67,36 @@ bool mf_house_contradicted(const mf_job *job, mf_house_says *out)
     return (other && lived_in(job, out)) || child_by_blood(job, out) || facility_told(job, out);
 }
 
+/* ---- who lives there -------------------------------------------------------------------- */
+
+/* The street of an owner's address is another than that of the house. */
+static bool owner_elsewhere(const mf_job *job, mf_house_says *out)
+{
+    for (size_t i = 0; i < job->n_party; i++) {
+        const mf_party *it = &job->party[i];
+        if (it->role == MF_ROLE_OWNER && mf_other_street(it->address, job->house[0].address))
+            return says(out, "owner-elsewhere", &it->src);
+    }
+    return false;
+}
+
+/* "If the owner does not occupy the unit" (745.84(a)(2)). Of a facility, where the owner works and
+ * does not live, the address says nothing. */
+bool mf_owner_doubted(const mf_job *job, mf_house_says *out)
+{
+    *out = (mf_house_says){NULL, ""};
+    if (job->n_house == 0)
+        return false;
+    const mf_house *house = &job->house[0];
+    bool multi = house->building == MF_BUILDING_MULTI;
+    if (house->owner_occupied != MF_YES || (!multi && house->building != MF_BUILDING_DWELLING))
+        return false;
+    const mf_party *other = mf_first_occupant(job, multi ? house->unit : "");
+    if (other != NULL && (!multi || mf_given(house->unit)))
+        return says(out, "owner-beside-occupant", &other->src);
+    return owner_elsewhere(job, out);
+}
+
 /* ---- who pays ------------------------------------------------------------------------------ */
 
 /* Whether work is done outside the owner's own unit, or it is not known where. */
@@ -99,5 +131,7 @@ bool mf_pay_presumed(const mf_job *job, mf_house_says *out)
         return says(out, "rent-of-others", &house->src);
     if (job->n_vacancy > 0)
         return says(out, "rent-of-others", &job->vacancy[0].src);
-    return on_list(job, MF_ROLE_OCCUPANT, MF_ROLE_UNITS, "rent-of-others", out);
+    if (on_list(job, MF_ROLE_OCCUPANT, MF_ROLE_UNITS, "rent-of-others", out))
+        return true;
+    return mf_owner_doubted(job, out);
 }

@@ -53,7 +53,8 @@ const char *const mf_choices_limit[] = {
     "assisted-exterior",  "assisted-part",     "assisted-heat-gun",
     "dry-spot-interior",  "dry-spot-exterior", "stay-minutes",
     "stay-days",          "stay-margin",       "sign-distance",
-    "sample-outside",     "blood-lead",        NULL};
+    "sample-outside",     "blood-lead",        "assessor-years",
+    NULL};
 const char *const mf_choices_phase[] = {"contain", "work", "clean", NULL};
 const char *const mf_choices_own_side[] = {"interior", "exterior", "both", NULL};
 const char *const mf_choices_local_cmp[] = {"as-federal", "below", "up-to",

@@ -1,6 +1,7 @@
 /* In which units and common areas of a building the work is, and who lives there. */
 #include "core/occupied_units.h"
 
+#include "core/house_says.h"
 #include "core/text.h"
 #include <mistfold/address.h>
 
@@ -160,8 +161,9 @@ bool mf_vacant(const mf_job *job, const char *unit, mf_day begins)
 
 bool mf_owner_in(const mf_job *job, const char *unit)
 {
+    mf_house_says other;
     bool there = job->n_house > 0 && job->house[0].owner_occupied == MF_YES;
-    if (!there || unit == NULL)
+    if (!there || unit == NULL || mf_owner_doubted(job, &other))
         return false;
     return building(job) == MF_BUILDING_DWELLING ||
            (mf_given(unit) && mf_same_unit(jobs_unit(job), unit));

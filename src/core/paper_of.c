@@ -132,7 +132,25 @@ static bool is_name(const char *text, const char *name)
 
 static bool is_party(const mf_party *party, const char *signer)
 {
-    return is_name(signer, party->name) || is_name(signer, party->id);
+    return is_name(signer, party->name) || is_name(signer, party->id) ||
+           mf_same_room(signer, party->name);
+}
+
+static size_t count_words(const char *text)
+{
+    size_t n = 0;
+    for (size_t i = 0; text[i] != '\0'; i++)
+        n += mf_in_word(text[i]) && (i == 0 || !mf_in_word(text[i - 1]));
+    return n;
+}
+
+/* "Bob Other, agent for Ida Sample": behind the name, by what right and for whom. "For" and the
+ * name alone say no right. */
+static bool signs_for(const mf_party *party, const char *signer)
+{
+    const char *name = mf_or_empty(party->name), *right = strpbrk(signer, ",;/(");
+    return right != NULL && mf_has_part(right, name) &&
+           count_words(right) >= count_words(name) + 2;
 }
 
 /* The firm, or somebody who works with it. */
@@ -147,13 +165,13 @@ static bool of_firm(const mf_job *job, const char *name)
     return false;
 }
 
-/* Somebody else on the list who does not live there as well. */
-static bool of_other_party(const mf_job *job, const mf_party *party, const char *signer)
+/* Another of the role on the list: an owner too, or an adult of the same unit. */
+static bool of_alike(const mf_job *job, const mf_party *party, const char *signer)
 {
     for (size_t i = 0; i < job->n_party; i++) {
         const mf_party *it = &job->party[i];
-        bool alike = it->role == party->role && mf_same_unit(it->unit, party->unit);
-        if (!alike && is_party(it, signer))
+        if (it->role == party->role && mf_same_unit(it->unit, party->unit) &&
+            is_party(it, signer))
             return true;
     }
     return false;
@@ -183,9 +201,15 @@ const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, cons
     bool own = is_party(party, signer), firm = of_firm(job, signer);
     if (firm && (own || of_firm(job, mf_or_empty(party->name))))
         *asks = "paper-signer-of-both";
-    else if (!own && !firm && of_other_party(job, party, signer))
+    if (firm)
+        return *asks == NULL ? "paper-signed-by-firm" : NULL;
+    /* A facility is told by whoever represents it (745.84(c)(1)(ii)). */
+    bool asked = party->role == MF_ROLE_OWNER || party->role == MF_ROLE_OCCUPANT;
+    if (own || of_alike(job, party, signer) || signs_for(party, signer))
+        return NULL;
+    if (!asked && of_any_party(job, signer))
         *asks = "paper-other-signer";
-    return firm && *asks == NULL ? "paper-signed-by-firm" : NULL;
+    return asked ? "paper-other-signer" : NULL;
 }
 
 bool mf_paper_serves(const mf_job *job, const mf_party *party, const mf_notice *notice)

@@ -3,6 +3,7 @@
  * relied on at all, as nothing shows that it was held on the day. */
 #include <mistfold/person.h>
 
+#include "core/term.h"
 #include "core/text.h"
 #include <mistfold/place.h>
 #include <mistfold/program.h>
@@ -19,7 +20,7 @@ static mf_day earlier(mf_day a, mf_day b)
 static mf_day term_end(const mf_job *job, mf_day issued, mf_limit_id term)
 {
     const mf_limit *row = mf_limit_for(job, term, issued);
-    if (issued == MF_DAY_NONE || row == NULL)
+    if (issued == MF_DAY_NONE || row == NULL || row->value <= 0)
         return MF_DAY_NONE;
     return mf_day_add_years(issued, (int)row->value);
 }
@@ -42,6 +43,16 @@ static mf_limit_id course_term(const mf_certificate *certificate)
     return without_hands_on(certificate) ? MF_LIMIT_COURSE_ONLINE_YEARS : MF_LIMIT_COURSE_YEARS;
 }
 
+/* 745.226(e): as printed, and no longer than its longest term. Before the first programs nobody
+ * was certified under one (745.82(a)(1)). One without a day of issue counts on no day. */
+mf_day mf_assessor_until(const mf_job *job, mf_day issued, mf_day printed)
+{
+    mf_day term = term_end(job, issued, MF_LIMIT_ASSESSOR_YEARS);
+    if (printed == MF_DAY_NONE || (issued != MF_DAY_NONE && term == MF_DAY_NONE))
+        return MF_DAY_NONE;
+    return earlier(printed, term);
+}
+
 mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
 {
     mf_day printed = certificate->expires;
@@ -53,7 +64,7 @@ mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *cert
         return earlier(printed, term_end(job, certificate->issued, course_term(certificate)));
     case MF_DISC_INSPECTOR:
     case MF_DISC_RISK_ASSESSOR:
-        break;
+        return mf_assessor_until(job, certificate->issued, printed);
     }
     return printed;
 }
@@ -150,9 +161,30 @@ bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *cert
     return before != NULL && mf_certificate_until(job, before) < certificate->issued;
 }
 
+bool mf_certificate_alone(const mf_job *job, const mf_certificate *certificate)
+{
+    if (!without_hands_on(certificate))
+        return false;
+    for (size_t i = 0; i < job->n_certificate; i++) {
+        const mf_certificate *other = &job->certificate[i];
+        if (same_line(other, certificate) && other->issued != MF_DAY_NONE &&
+            other->issued < certificate->issued)
+            return false;
+    }
+    return true;
+}
+
+/* The initial course has a hands-on part: one said to have had none is a refresher, which refreshes
+ * nothing where no course before it is logged (745.90(a)(1), (a)(4)). */
+static bool refreshes_nothing(const mf_job *job, const mf_certificate *certificate)
+{
+    return certificate->hands_on == MF_NOT && mf_certificate_alone(job, certificate);
+}
+
 bool mf_certificate_serves_not(const mf_job *job, const mf_certificate *certificate)
 {
-    return mf_certificate_twice_online(job, certificate) != NULL ||
+    return refreshes_nothing(job, certificate) ||
+           mf_certificate_twice_online(job, certificate) != NULL ||
            mf_certificate_refreshed_late(job, certificate);
 }
 

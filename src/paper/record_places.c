@@ -106,7 +106,7 @@ static void visits(mf_rec *rec)
 static void owner_record_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_owner_record *it = &rec->job->owner_record[i];
-    bool whole = mf_owner_record_whole(it);
+    bool whole = mf_owner_record_whole(rec->job, it);
     mf_cell who = mf_plain(it->assessor);
     who.below = mf_below(rec, mf_small(mf_join(rec, it->number, ", ", it->issuer)));
     const mf_cell cells[5] = {

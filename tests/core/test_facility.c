@@ -332,10 +332,18 @@ static void owner_record(void **state)
         const char *none = "";
         record = whole_record();
         memcpy((char *)&record + texts[i].at, &none, sizeof none);
-        CHECK_ROW(!mf_owner_record_whole(&record), texts[i].name);
+        CHECK_ROW(!mf_owner_record_whole(&job, &record), texts[i].name);
     }
     record = whole_record();
     record.firm_has_copy = MF_UNKNOWN; /* and the firm holds a copy */
+    assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
+    record = whole_record();
+    record.expires = day("2024-05-02"); /* 745.226(e): issued that day at the latest, 5 years */
+    assert_int_equal(why(), MF_COVER_ALL_FREE);
+    record.expires = day("2024-05-03");
+    assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
+    record = whole_record();
+    record.on = record.expires = day("1996-08-28"); /* 61 FR 45778: no program yet */
     assert_int_equal(why(), MF_COVER_BUILT_BEFORE);
     record = whole_record();
     record.expires = day("2019-05-01"); /* lapsed the day before */

@@ -67,6 +67,7 @@ static void point(fixture *fx)
     job->owner_record = fx->owner_record;
     job->emergency = fx->emergency;
     job->occupancy = fx->occupancy;
+    job->attachment = fx->attachment;
     job->earlier = fx->earlier;
 }
 
@@ -90,6 +91,18 @@ static mf_certificate certificate(const char *entry, const char *holder, mf_disc
                             .amended = MF_DAY_NONE};
 }
 
+/* 745.86(b)(6): the copy of a renovator's certificate. */
+static void add_copy(fixture *fx, const char *certificate_entry)
+{
+    PUT(attachment, {.src = SRC("at/1"),
+                     .about = certificate_entry,
+                     .sha256 = "",
+                     .media = MF_MEDIA_PDF,
+                     .size = 1000,
+                     .name = "certificate.pdf",
+                     .note = ""});
+}
+
 static void people(fixture *fx)
 {
     fx->firm = (mf_firm){.src = SRC("f/1"), .name = "Invented Windows", .address = "1 Test Street"};
@@ -103,6 +116,8 @@ static void people(fixture *fx)
     fx->certificate[2] = certificate("c/3", "omar", MF_DISC_RENOVATOR, "2029-05-10");
     fx->certificate[3] = certificate("c/4", "ines", MF_DISC_INSPECTOR, "2029-05-10");
     fx->job.n_certificate = 4;
+    add_copy(fx, "c/2");
+    add_copy(fx, "c/3");
     mf_day start = fx_day("2026-09-14");
     PUT(assignment, {.src = SRC("as/1"), .person = "rosa", .duty = MF_DUTY_RENOVATOR, .on = start});
     PUT(assignment, {.src = SRC("as/2"), .person = "omar", .duty = MF_DUTY_RENOVATOR, .on = start});
@@ -266,7 +281,7 @@ static mf_notice acknowledged(const char *party)
                        .method = MF_DELIVERY_ACKNOWLEDGED,
                        .on = fx_day("2026-08-31"),
                        .signed_on = fx_day("2026-08-31"),
-                       .signer = "somebody invented",
+                       .signer = "invented",
                        .unit = "2 Test Street",
                        .language = "en",
                        .reason = "",

@@ -51,6 +51,7 @@ typedef struct fixture {
     mf_owner_record owner_record[FX_FEW];
     mf_emergency emergency[FX_FEW];
     mf_occupancy occupancy[FX_FEW];
+    mf_attachment attachment[FX_FEW];
     mf_earlier earlier[FX_FEW];
 } fixture;
 
