@@ -154,12 +154,14 @@ static bool cleaned_since(const mf_job *job, const char *area, mf_day worked)
 /* Until when what lacks went on lacking: on its day of work; in an area until the last work there,
  * or until today while there may be more; else until the last work of the job. */
 static mf_day lacked_until(const mf_asked *asked, const mf_audit_row *row,
-                           const mf_subject *subject)
+                           const mf_subject *subject, const mf_finding *out)
 {
     const mf_job *job = asked->job;
     bool of_area = row->each == MF_EACH_AREA;
     if (row->each == MF_EACH_PRACTICE)
         return subject->practice->on;
+    if (row->shown == mf_show_waste_at_end)
+        return out->d2; /* taken up on that day */
     mf_day worked = mf_worked_last(job, of_area ? subject->id : "");
     if (asked->completed != MF_DAY_NONE || (of_area && cleaned_since(job, subject->id, worked)))
         return worked == MF_DAY_NONE ? asked->start : worked;
@@ -176,10 +178,10 @@ void mf_excuse(const mf_asked *asked, const mf_audit_row *row, const mf_subject 
         return;
     if (mf_same(out->why, "untaught-cleaning")) /* cleaned by people trained by 745.90(b)(2) */
         return;
-    const mf_emergency *it = waiver == MF_WAIVE_PAMPHLET
-                               ? mf_emergency_waives(asked->job, waiver, MF_DAY_NONE)
-                               : mf_emergency_waives(asked->job, waiver,
-                                                     lacked_until(asked, row, subject));
+    const mf_emergency *it =
+        waiver == MF_WAIVE_PAMPHLET
+            ? mf_emergency_waives(asked->job, waiver, MF_DAY_NONE)
+            : mf_emergency_waives(asked->job, waiver, lacked_until(asked, row, subject, out));
     if (it == NULL)
         return;
     mf_say(out, MF_NOT_DUE, "emergency");
