@@ -228,7 +228,7 @@ mf_if_fn mf_if_change_told, mf_if_told_days, mf_if_told_today, mf_if_sign_days; 
 /* audit_change.c: why no work is to be expected on the day asked about; NULL = it may be. */
 const char *mf_if_work_today(const mf_asked *asked);
 mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                   /* audit_unit.c */
-mf_if_fn mf_if_day_worked, mf_if_day_inside, mf_if_area_worked;                     /* audit_workday.c */
+mf_if_fn mf_if_day_worked, mf_if_day_inside, mf_if_area_worked;   /* audit_workday.c */
 mf_if_fn mf_if_waste_at_end;                                      /* audit_waste.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked; /* audit_training.c */
 mf_if_fn mf_if_cleaned;                                           /* audit_order.c */
