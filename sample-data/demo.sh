@@ -115,7 +115,7 @@ say "A prohibited method is refused while it is only a plan"
 run practice add "$job" --area A2 --method heat-gun --temp 1100 --planned yes --person mau --on 2026-09-14 && exit 1
 run practice add "$job" --area A1 --method hand --person teo --note "hand tools, misted" --on 2026-09-14 --began 09:30 --time 16:20
 run practice add "$job" --area A2 --method hand --person mau --note "hand tools, misted" --on 2026-09-15 --began 08:00 --time 16:10
-run containment tick "$job" --area A1 --step barriers-whole,waste-daily --state done --person teo --renovator rosa --on 2026-09-14 --time 16:50
+run containment tick "$job" --area A1 --step barriers-whole,leave-clean,waste-daily --state done --person teo --renovator rosa --on 2026-09-14 --time 16:50
 for area in A1 A2; do
     run containment tick "$job" --area $area --step barriers-whole,waste-contained,waste-daily,waste-transport --state done --person teo --renovator rosa --on 2026-09-15 --time 16:40
     run containment tick "$job" --area $area --step waste-chute --state not-needed --ground not-used --reason "ground floor, waste carried out in sealed bags" --person teo --on 2026-09-15 --time 16:41
@@ -127,6 +127,9 @@ run cleaning tick "$job" --area A1 --step chips,sheeting,walls,surfaces,carpet,m
 run cleaning tick "$job" --area A1 --step margin --measured 2 --state done --person teo --renovator rosa --on 2026-09-16 --time 11:40
 run cleaning tick "$job" --area A1 --step divider --state done --person teo --renovator rosa --on 2026-09-16 --time 11:50
 run cleaning tick "$job" --area A2 --step chips,sheeting,clean-outside --state done --person mau --renovator rosa --on 2026-09-16 --time 11:55
+for area in A1 A2; do
+    run containment tick "$job" --area $area --step waste-daily --state done --person teo --renovator rosa --on 2026-09-16 --time 12:00
+done
 
 say "Third question, asked too early: may the signs come down?"
 ask 1 signs --area A1 --on 2026-09-16

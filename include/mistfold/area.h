@@ -44,6 +44,7 @@ typedef struct mf_surface {
     mf_surface_kind kind;
     const char *place;
     int64_t size_sqft_100;
+    const char *note;
 } mf_surface;
 
 typedef enum mf_tick_state { MF_TICK_DONE, MF_TICK_NOT_NEEDED, MF_TICK_UNDONE } mf_tick_state;

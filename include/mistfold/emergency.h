@@ -42,9 +42,15 @@ typedef enum mf_emergency_fault {
 } mf_emergency_fault;
 MF_API mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emergency);
 
-/* The emergency entry that lawfully excuses it, or NULL. Of the information (MF_WAIVE_PAMPHLET)
- * each emergency does, whether or not it is among what was waived. */
-MF_API const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver);
+/* The emergency entry that lawfully excuses it on a day, or NULL. Of the information
+ * (MF_WAIVE_PAMPHLET) each emergency does, whether or not it is among what was waived, and for as
+ * long as the work takes. The rest only while responding requires it: until the day that the entry
+ * names, or, where it names none, for as many days as a mailed pamphlet takes (745.84(a)(1)(ii)).
+ * MF_DAY_NONE: of any day. */
+MF_API const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver, mf_day day);
+
+/* The last day on which the entry excuses more than the information. */
+MF_API mf_day mf_emergency_last(const mf_job *job, const mf_emergency *emergency);
 
 /* Whether an emergency is claimed at all. */
 MF_API bool mf_emergency_claimed(const mf_job *job);

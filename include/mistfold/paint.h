@@ -96,9 +96,10 @@ typedef enum mf_paint_doubt {
     MF_DOUBT_XRF_BY_RENOVATOR, /* negative readings, but not by a certified assessor */
     MF_DOUBT_CERTIFICATE,      /* the certificate was not valid on the day */
     MF_DOUBT_NO_DETERMINATION, /* assessor's negative readings without a written determination */
-    MF_DOUBT_NO_COPY,          /* the firm holds no copy of the determination */
-    MF_DOUBT_CALIBRATION,      /* readings not enclosed by two good calibration checks */
-    MF_DOUBT_KIT_TESTER,       /* kit test not by a certified renovator */
+    MF_DOUBT_NO_METHOD,   /* a determination that names it, with neither readings nor a method */
+    MF_DOUBT_NO_COPY,     /* the firm holds no copy of the determination */
+    MF_DOUBT_CALIBRATION, /* readings not enclosed by two good calibration checks */
+    MF_DOUBT_KIT_TESTER,  /* kit test not by a certified renovator */
     MF_DOUBT_KIT_UNRECOGNIZED,
     MF_DOUBT_KIT_SUBSTRATE, /* kit recognized, but not for what is under this paint */
     MF_DOUBT_KIT_UNSAID,    /* kit recognized, and nobody said for which substrates */

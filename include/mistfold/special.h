@@ -151,8 +151,9 @@ typedef struct mf_emergency {
     const char *nature;
     mf_day on;
     mf_cause cause;
-    const char *waived;     /* ids of mf_waiver names separated by ',' */
-    const char *reason;     /* why responding required it */
+    const char *waived; /* ids of mf_waiver names separated by ',' */
+    const char *reason; /* why responding required it */
+    mf_day until;       /* the last day on which responding required it; MF_DAY_NONE = not said */
     int64_t blood_lead_100; /* hundredths of ug/dL; MF_NUM_NONE = not said */
 } mf_emergency;
 

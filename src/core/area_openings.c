@@ -47,7 +47,7 @@ static bool part_listed(const mf_job *job, const mf_opening *window, mf_componen
 }
 
 /* What is listed as a part is there, whatever is said to be absent. */
-static bool without(const mf_job *job, const mf_opening *window, mf_component_type part)
+bool mf_opening_without(const mf_job *job, const mf_opening *window, mf_component_type part)
 {
     return mf_id_in_list(window->absent, mf_choices_component[part]) &&
            !part_listed(job, window, part);
@@ -60,7 +60,7 @@ int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char 
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
         bool here = room == NULL || mf_same_room(mf_or_empty(it->room), room);
-        n += here && is_window_of(job, area, it) && !without(job, it, part);
+        n += here && is_window_of(job, area, it) && !mf_opening_without(job, it, part);
     }
     return n;
 }

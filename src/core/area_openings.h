@@ -14,6 +14,8 @@ int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_componen
 /* Those of one room of the area; NULL = of all. */
 int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char *room,
                              mf_component_type part);
+/* Whether the part is said to be absent, and not listed all the same. */
+bool mf_opening_without(const mf_job *job, const mf_opening *window, mf_component_type part);
 /* Windows whose interior sill is not said to be absent: each is wiped, 745.85(b)(1)(ii)(A). */
 int64_t mf_area_sills(const mf_job *job, const mf_area *area);
 /* Where what one area opens is opened into the other too: a window that is replaced. By ids. */

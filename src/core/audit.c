@@ -194,7 +194,7 @@ static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i
     out->in_unit = mf_or_empty(subject.unit);
     row->shown(asked, &subject, out);
     if (out->verdict == MF_LACKING)
-        mf_excuse(asked, row, out);
+        mf_excuse(asked, row, &subject, out);
     return NULL;
 }
 

@@ -83,17 +83,32 @@ void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding
 
 /* ---- what must be wiped ---------------------------------------------------------------- */
 
-/* A window in the room of the area that no area lists: whether its sill is in the work area is
- * for whoever drew it to say. */
-static const mf_opening *window_beside(const mf_job *job, const mf_area *area)
+static bool of_another_area(const mf_job *job, const mf_area *own, const mf_opening *opening)
 {
+    for (size_t i = 0; i < job->n_area; i++)
+        if (&job->area[i] != own && job->area[i].side == MF_SIDE_INTERIOR &&
+            mf_area_has_opening(job, &job->area[i], opening))
+            return true;
+    return false;
+}
+
+/* The first window in the room that the area is, listed for no area: "each windowsill in the work
+ * area" (745.85(b)(1)(ii)(A)); *n how many there are. An area that is less than the room says so
+ * by its place. */
+static const mf_opening *window_beside(const mf_job *job, const mf_area *area, int64_t *n)
+{
+    const mf_opening *first = NULL;
+    *n = 0;
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
-        if (it->kind == MF_OPENING_WINDOW && mf_given(it->room) &&
-            mf_same_room(it->room, area->place) && !mf_area_has_opening(job, area, it))
-            return it;
+        if (it->kind != MF_OPENING_WINDOW || !mf_given(it->room) ||
+            !mf_same_room(it->room, area->place) || mf_area_has_opening(job, area, it) ||
+            of_another_area(job, area, it) || mf_opening_without(job, it, MF_COMP_INTERIOR_SILL))
+            continue;
+        first = first == NULL ? it : first;
+        ++*n;
     }
-    return NULL;
+    return first;
 }
 
 static bool floor_smaller(const mf_job *job, const mf_area *area)
@@ -106,23 +121,35 @@ static bool floor_smaller(const mf_job *job, const mf_area *area)
     return known && area->carpet == MF_NOT && sum < length * width / 100;
 }
 
-/* Every sill of the area, and its floor unless that is carpeted. The work area may be less
- * than the room, so a floor that is smaller than the room is only told. */
+/* What takes up the rest of the room: said of one of its floors. */
+static bool rest_said(const mf_job *job, const char *area)
+{
+    for (size_t i = 0; i < job->n_surface; i++)
+        if (job->surface[i].kind == MF_SURFACE_FLOOR && mf_same(job->surface[i].area, area) &&
+            mf_given(job->surface[i].note))
+            return true;
+    return false;
+}
+
+/* Every sill of the area, and its floor unless that is carpeted. The work area may be less than
+ * the room, and what is fixed stands on the floor: then somebody says so, and it is told. */
 void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
     int64_t sills = mf_sills_listed(job, subject->area);
     int64_t wanted = mf_area_sills(job, subject->area);
     mf_say_numbers(out, MF_UNIT_COUNT, sills, wanted);
-    const mf_opening *beside = window_beside(job, subject->area);
+    int64_t n_beside;
+    const mf_opening *beside = window_beside(job, subject->area, &n_beside);
     const char *lacks = mf_surfaces_lack(job, subject->area);
     if (lacks != NULL)
         mf_say(out, MF_LACKING, lacks);
-    else if (floor_smaller(job, subject->area))
-        mf_say(out, MF_WARNING, "floor-smaller");
-    else if (beside != NULL && sills == wanted) {
-        mf_say(out, MF_WARNING, "sill-beside");
+    else if (beside != NULL && sills < wanted + n_beside) {
+        mf_say(out, MF_LACKING, "sill-beside");
         out->told = beside->id;
+    } else if (floor_smaller(job, subject->area)) {
+        bool said = rest_said(job, subject->id);
+        mf_say(out, said ? MF_WARNING : MF_LACKING, said ? "floor-smaller" : "floor-rest-unsaid");
     } else
         mf_say(out, MF_MET, "surfaces-listed");
 }

@@ -4,6 +4,7 @@
 
 #include "core/text.h"
 #include "core/when.h"
+#include "core/worked.h"
 #include <mistfold/emergency.h>
 
 const char *mf_if_emergency(const mf_asked *asked, const mf_subject *subject)
@@ -58,6 +59,8 @@ void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_find
     say_entry(asked, out);
     if (it == NULL || (fault == MF_EMERGENCY_STANDS && could_wait(asked, it, out)))
         return;
+    const mf_limit *mail = mf_limit_for(asked->job, MF_LIMIT_MAILING_DAYS, it->on);
+    mf_say_numbers(out, MF_UNIT_DAYS, mail == NULL ? MF_NUM_NONE : mail->value, MF_NUM_NONE);
     mf_say_days(out, it->on, asked->start);
 }
 
@@ -131,22 +134,54 @@ static mf_waiver waiver_of(const mf_audit_row *row)
                 row->each == MF_EACH_UNIT || row->each == MF_EACH_NOTICE ||
                 row->each == MF_EACH_SCOPE_CHANGE || row->each == MF_EACH_DUTY ||
                 row->each == MF_EACH_AREA; /* which say who is to be told */
-    bool step = mf_given(row->step) || row->each == MF_EACH_PRACTICE; /* each day of it */
+    bool step = mf_given(row->step) || row->each == MF_EACH_PRACTICE || /* each day of it */
+                row->shown == mf_show_waste_at_end;
     const char *citation = row->requirement.citation;
     return told && cites(citation, "40 CFR 745.84") ? MF_WAIVE_PAMPHLET
                                                     : mf_waiver_for(citation, step);
 }
 
+static bool cleaned_since(const mf_job *job, const char *area, mf_day worked)
+{
+    for (size_t i = 0; worked != MF_DAY_NONE && i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (mf_is_cleaning(it) && it->on >= worked && mf_same(it->area, area))
+            return true;
+    }
+    return false;
+}
+
+/* Until when what lacks went on lacking: on its day of work; in an area until the last work there,
+ * or until today while there may be more; else until the last work of the job. */
+static mf_day lacked_until(const mf_asked *asked, const mf_audit_row *row,
+                           const mf_subject *subject, const mf_finding *out)
+{
+    const mf_job *job = asked->job;
+    bool of_area = row->each == MF_EACH_AREA;
+    if (row->each == MF_EACH_PRACTICE)
+        return subject->practice->on;
+    if (row->shown == mf_show_waste_at_end)
+        return out->d2; /* taken up on that day */
+    mf_day worked = mf_worked_last(job, of_area ? subject->id : "");
+    if (asked->completed != MF_DAY_NONE || (of_area && cleaned_since(job, subject->id, worked)))
+        return worked == MF_DAY_NONE ? asked->start : worked;
+    return mf_later(mf_later(asked->today, asked->start), worked);
+}
+
 /* Where only the house entry claims an emergency, and nobody wrote down what happened,
  * nothing falls away: 745.86(b)(6) asks for its nature. */
-void mf_excuse(const mf_asked *asked, const mf_audit_row *row, mf_finding *out)
+void mf_excuse(const mf_asked *asked, const mf_audit_row *row, const mf_subject *subject,
+               mf_finding *out)
 {
     mf_waiver waiver = waiver_of(row);
     if (waiver == MF_WAIVER_COUNT || !mf_emergency_claimed(asked->job))
         return;
     if (mf_same(out->why, "untaught-cleaning")) /* cleaned by people trained by 745.90(b)(2) */
         return;
-    const mf_emergency *it = mf_emergency_waives(asked->job, waiver);
+    const mf_emergency *it =
+        waiver == MF_WAIVE_PAMPHLET
+            ? mf_emergency_waives(asked->job, waiver, MF_DAY_NONE)
+            : mf_emergency_waives(asked->job, waiver, lacked_until(asked, row, subject, out));
     if (it == NULL)
         return;
     mf_say(out, MF_NOT_DUE, "emergency");

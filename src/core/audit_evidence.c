@@ -53,6 +53,7 @@ static const char *const doubt_names[] = {
     [MF_DOUBT_XRF_BY_RENOVATOR] = "paint-xrf-by-renovator",
     [MF_DOUBT_CERTIFICATE] = "paint-tester-lapsed",
     [MF_DOUBT_NO_DETERMINATION] = "paint-no-determination",
+    [MF_DOUBT_NO_METHOD] = "paint-no-method",
     [MF_DOUBT_NO_COPY] = "paint-no-copy",
     [MF_DOUBT_CALIBRATION] = "paint-not-calibrated",
     [MF_DOUBT_KIT_TESTER] = "paint-kit-tester",

@@ -46,7 +46,7 @@ void mf_show_assisted_examiner(const mf_asked *asked, const mf_subject *subject,
         mf_verdict verdict;
         const char *why;
     } by_employer[] = {
-        [MF_EMPLOYER_UNSAID] = {MF_WARNING, "examiner-employer-unsaid"},
+        [MF_EMPLOYER_UNSAID] = {MF_LACKING, "examiner-employer-unsaid"},
         [MF_EMPLOYER_FIRM] = {MF_LACKING, "examiner-of-firm"},
         [MF_EMPLOYER_OWNER] = {MF_MET, "examiner-of-owner"},
         [MF_EMPLOYER_INDEPENDENT] = {MF_MET, "examiner-apart"},

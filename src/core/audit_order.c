@@ -38,18 +38,30 @@ static bool before(const mf_tick *a, const mf_tick *b)
 
 /* Pairs of which the second comes after the first. (a)(5)(ii): from the ceiling down to the
  * floor. (a)(5)(i): the floor is cleaned when no debris and no sheeting lies on it any more; the
- * plastic toward clean rooms stays "until after the cleaning and removal of other sheeting". */
+ * plastic toward clean rooms stays "until after the cleaning and removal of other sheeting". That
+ * the rest is cleaned after the sheeting is only how the paragraph lists it: told, no more. */
 static const struct {
     const char *first, *then, *why;
 } in_order[] = {
-    {"walls", "surfaces", "cleaned-low-first"},  {"walls", "carpet", "cleaned-low-first"},
-    {"walls", "mop", "cleaned-low-first"},       {"surfaces", "carpet", "cleaned-low-first"},
-    {"surfaces", "mop", "cleaned-low-first"},    {"chips", "carpet", "floor-before-debris"},
-    {"chips", "mop", "floor-before-debris"},     {"sheeting", "carpet", "floor-before-debris"},
-    {"sheeting", "mop", "floor-before-debris"},  {"chips", "divider", "divider-not-last"},
-    {"sheeting", "divider", "divider-not-last"}, {"walls", "divider", "divider-not-last"},
-    {"surfaces", "divider", "divider-not-last"}, {"carpet", "divider", "divider-not-last"},
-    {"mop", "divider", "divider-not-last"},      {"margin", "divider", "divider-not-last"},
+    {"walls", "surfaces", "cleaned-low-first"},
+    {"walls", "carpet", "cleaned-low-first"},
+    {"walls", "mop", "cleaned-low-first"},
+    {"surfaces", "carpet", "cleaned-low-first"},
+    {"surfaces", "mop", "cleaned-low-first"},
+    {"chips", "carpet", "floor-before-debris"},
+    {"chips", "mop", "floor-before-debris"},
+    {"sheeting", "carpet", "floor-before-debris"},
+    {"sheeting", "mop", "floor-before-debris"},
+    {"chips", "divider", "divider-not-last"},
+    {"sheeting", "divider", "divider-not-last"},
+    {"walls", "divider", "divider-not-last"},
+    {"surfaces", "divider", "divider-not-last"},
+    {"carpet", "divider", "divider-not-last"},
+    {"mop", "divider", "divider-not-last"},
+    {"margin", "divider", "divider-not-last"},
+    {"sheeting", "walls", "cleaned-under-sheeting"},
+    {"sheeting", "surfaces", "cleaned-under-sheeting"},
+    {"sheeting", "margin", "cleaned-under-sheeting"},
 };
 
 const char *mf_if_cleaned(const mf_asked *asked, const mf_subject *subject)
@@ -107,7 +119,29 @@ static bool for_failed_sample(const mf_job *job, const mf_tick *tick)
     return false;
 }
 
-/* The first time that a step was done, or the last that no failed sample called for. */
+/* Cleaned once more because a look since the work had found dust: "must be removed by re-cleaning"
+ * (745.85(b)(1)(i)) is said of the dust that was seen, and another look comes after it. */
+static bool for_dust_seen(const mf_job *job, const mf_tick *tick)
+{
+    mf_day worked = mf_worked_last(job, tick->area);
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *look = &job->verification[i];
+        if (look->event != MF_VER_LOOK_DIRTY || !mf_same(look->area, tick->area) ||
+            !mf_surely_before(look->on, look->at_minute, tick->on, tick->at_minute))
+            continue;
+        for (size_t k = 0; k < job->n_tick; k++) {
+            const mf_tick *it = &job->tick[k];
+            if (it->state == MF_TICK_DONE && it->on >= worked && mf_same(it->area, tick->area) &&
+                mf_same(it->step, tick->step) &&
+                mf_surely_before(it->on, it->at_minute, look->on, look->at_minute))
+                return true;
+        }
+    }
+    return false;
+}
+
+/* The first time that a step was done, or the last that neither a failed sample nor dust that was
+ * seen called for. */
 static const mf_tick *done_first(const mf_job *job, const mf_area *area, const char *id, bool last)
 {
     const mf_tick *found = NULL;
@@ -116,14 +150,15 @@ static const mf_tick *done_first(const mf_job *job, const mf_area *area, const c
         if (it->state != MF_TICK_DONE || !mf_same(it->area, area->id) || !mf_same(it->step, id))
             continue;
         if (found == NULL ||
-            (last ? !before(it, found) && !for_failed_sample(job, it) : before(it, found)))
+            (last ? !before(it, found) && !for_failed_sample(job, it) && !for_dust_seen(job, it)
+                  : before(it, found)))
             found = it;
     }
     return found;
 }
 
-/* What was cleaned once more since the plastic came down, or for a failed sample, does not make
- * the first order wrong. */
+/* What was cleaned once more since the plastic came down, for a failed sample or for dust that was
+ * seen, does not make the first order wrong. */
 static const mf_tick *done_as_first(const mf_job *job, const mf_area *area, size_t pair)
 {
     bool divider = mf_same(in_order[pair].then, "divider");
@@ -144,7 +179,8 @@ void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf
         const mf_tick *then = done(asked->job, area, in_order[i].then);
         if (first == NULL || then == NULL || !before(then, first))
             continue;
-        mf_say(out, MF_LACKING, in_order[i].why);
+        bool told = mf_same(in_order[i].why, "cleaned-under-sheeting");
+        mf_say(out, told ? MF_WARNING : MF_LACKING, in_order[i].why);
         mf_say_days(out, then->on, MF_DAY_NONE);
         out->told = in_order[i].then;
         out->evidence = mf_or_empty(then->src.entry);
@@ -206,12 +242,16 @@ static const mf_dust_sample *sampled_unseen(const mf_asked *asked, const char *a
     return NULL;
 }
 
-/* As far as the times say. */
+/* By days, or on one day by times: of what has none there nobody knows that it came between. */
 static bool lies_between(mf_day on, int32_t at, const mf_verification *from,
                          const mf_verification *to)
 {
-    return !mf_surely_before(on, at, from->on, from->at_minute) &&
-           !mf_surely_before(to->on, to->at_minute, on, at);
+    bool timed = at != MF_MINUTE_NONE;
+    bool since = on > from->on || (on == from->on && timed && from->at_minute != MF_MINUTE_NONE &&
+                                   at >= from->at_minute);
+    bool by = on < to->on ||
+              (on == to->on && timed && to->at_minute != MF_MINUTE_NONE && at <= to->at_minute);
+    return since && by;
 }
 
 /* Whether something was cleaned in the area between two looks. */

@@ -6,6 +6,22 @@
 #include "core/text.h"
 #include <mistfold/kind.h>
 
+/* The days of 745.86(c)(1) run from the end of the renovation: where nothing is logged for longer
+ * than they are before the day that is said, or a record came too late by the last thing that is,
+ * somebody should say what was done until then. */
+static bool long_after(const mf_asked *asked)
+{
+    const mf_limit *days = mf_limit_for(asked->job, MF_LIMIT_HANDOVER_DAYS, asked->completed);
+    if (asked->shown == MF_DAY_NONE || days == NULL || asked->completed <= asked->shown)
+        return false;
+    if ((int64_t)asked->completed - asked->shown > days->value)
+        return true;
+    for (size_t i = 0; i < asked->job->n_handover; i++)
+        if ((int64_t)asked->job->handover[i].on - asked->shown > days->value)
+            return true;
+    return false;
+}
+
 void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
@@ -16,17 +32,19 @@ void mf_show_completion(const mf_asked *asked, const mf_subject *subject, mf_fin
     }
     bool early = asked->completed < asked->shown;
     bool unbegun = asked->completed < asked->house->start;
+    bool late = long_after(asked);
     mf_say(out,
-           early     ? MF_LACKING
-           : unbegun ? MF_WARNING
-                     : MF_MET,
+           early             ? MF_LACKING
+           : unbegun || late ? MF_WARNING
+                             : MF_MET,
            early     ? "completion-before-work"
            : unbegun ? "completion-before-start"
+           : late    ? "completion-long-after"
                      : "completion-logged");
     mf_say_days(out, asked->completed,
-                early     ? asked->shown
-                : unbegun ? asked->house->start
-                          : MF_DAY_NONE);
+                early || (late && !unbegun) ? asked->shown
+                : unbegun                   ? asked->house->start
+                                            : MF_DAY_NONE);
     out->evidence = mf_or_empty(job->completion[job->n_completion - 1].src.entry);
 }
 

@@ -217,7 +217,8 @@ bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *ti
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);
 
 /* audit_emergency.c: turns what an emergency lawfully excuses into NOT_DUE. */
-void mf_excuse(const mf_asked *asked, const mf_audit_row *row, mf_finding *out);
+void mf_excuse(const mf_asked *asked, const mf_audit_row *row, const mf_subject *subject,
+               mf_finding *out);
 /* What excuses of a step, or of another duty, by its citation; MF_WAIVER_COUNT = nothing. */
 mf_waiver mf_waiver_for(const char *citation, bool step);
 
@@ -243,7 +244,8 @@ mf_if_fn mf_if_change_told, mf_if_told_days, mf_if_told_today, mf_if_sign_days; 
 /* audit_change.c: why no work is to be expected on the day asked about; NULL = it may be. */
 const char *mf_if_work_today(const mf_asked *asked);
 mf_if_fn mf_if_multi_unit, mf_if_area_in_units;                   /* audit_unit.c */
-mf_if_fn mf_if_day_worked, mf_if_area_worked;                     /* audit_workday.c */
+mf_if_fn mf_if_day_worked, mf_if_day_inside, mf_if_area_worked;   /* audit_workday.c */
+mf_if_fn mf_if_waste_at_end;                                      /* audit_waste.c */
 mf_if_fn mf_if_trained, mf_if_contain_ticked, mf_if_clean_ticked; /* audit_training.c */
 mf_if_fn mf_if_disturbed;
 mf_if_fn mf_if_cleaned;                              /* audit_order.c */
@@ -294,6 +296,7 @@ mf_show_fn mf_show_told_days, mf_show_told_today, mf_show_sign_days;
 mf_show_fn mf_show_area_unit, mf_show_occupant_unit, mf_show_vacancy;
 mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
     mf_show_disturbed_by, mf_show_cleaned_by;
+mf_show_fn mf_show_waste_at_end, mf_show_leave_each_day;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;

@@ -7,6 +7,7 @@
 #include "core/dust_rooms.h"
 #include "core/text.h"
 #include "core/when.h"
+#include "core/worked.h"
 
 const char *mf_if_cleared_inside(const mf_asked *asked, const mf_subject *subject)
 {
@@ -88,7 +89,7 @@ static bool floor_outside(const mf_job *job, const mf_area *area)
         if (it->surface == MF_DUST_FLOOR && mf_sampled_outside(it) && counts(job, it, area, true))
             return true;
     }
-    return mf_emergency_waives(job, MF_WAIVE_CONTAINMENT) != NULL;
+    return mf_emergency_waives(job, MF_WAIVE_CONTAINMENT, mf_worked_last(job, area->id)) != NULL;
 }
 
 /* Of each room floor, and where it has a window a sill and a trough, as far as they are there:

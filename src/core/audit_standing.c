@@ -210,7 +210,7 @@ const char *mf_if_may_have_ended(const mf_asked *asked, const mf_subject *subjec
     const mf_area *area = subject->area;
     if (asked->completed != MF_DAY_NONE)
         return "work-over";
-    if (mf_emergency_waives(job, MF_WAIVE_CONTAINMENT) != NULL)
+    if (mf_emergency_waives(job, MF_WAIVE_CONTAINMENT, asked->today) != NULL)
         return "emergency";
     bool due = torn(job, area) != NULL || ended(job, area).on != MF_DAY_NONE ||
                ticked_of_another(job, area) != NULL;

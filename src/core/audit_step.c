@@ -178,9 +178,15 @@ static bool down_for_cleaning(const mf_asked *asked, const mf_area *area, const 
            !mf_surely_before(tick->on, tick->at_minute, began->on, began->at_minute);
 }
 
+/* Waste is kept in until it is off the site: it has not done its duty when the area is clean. */
+static bool is_of_waste(const mf_tick *tick)
+{
+    return mf_id_in_list("waste-contained,waste-chute,waste-daily,waste-transport", tick->step);
+}
+
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
-    if (tick == NULL || tick->state != MF_TICK_UNDONE)
+    if (tick == NULL || tick->state != MF_TICK_UNDONE || is_of_waste(tick))
         return false;
     if (down_for_cleaning(asked, area, tick))
         return true;

@@ -82,6 +82,22 @@ void mf_show_barriers_each_day(const mf_asked *asked, const mf_subject *subject,
     say_day(asked, subject->practice, "barriers-whole", out);
 }
 
+/* That it was undone is told by contained-first. No record of 745.86(b)(6) is asked of each day. */
+void mf_show_leave_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say_day(asked, subject->practice, "leave-clean", out);
+    if (out->verdict == MF_LACKING)
+        out->verdict = MF_WARNING;
+}
+
+const char *mf_if_day_inside(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_area *area = mf_job_area(asked->job, subject->practice->area);
+    if (area == NULL || area->side != MF_SIDE_INTERIOR)
+        return "area-outside";
+    return mf_if_day_worked(asked, subject);
+}
+
 /* Without a word on how paint was disturbed nothing shows that no prohibited
  * method was used, nor on which days work went on. */
 void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -105,10 +121,10 @@ const char *mf_if_area_worked(const mf_asked *asked, const mf_subject *subject)
     return mf_worked_first(asked->job, subject->id) == MF_DAY_NONE ? "area-not-worked" : NULL;
 }
 
-static bool is_excused(const mf_job *job, const mf_step *step)
+static bool is_excused(const mf_job *job, const mf_step *step, mf_day day)
 {
     mf_waiver waiver = mf_waiver_for(step->citation, true);
-    return waiver != MF_WAIVER_COUNT && mf_emergency_waives(job, waiver) != NULL;
+    return waiver != MF_WAIVER_COUNT && mf_emergency_waives(job, waiver, day) != NULL;
 }
 
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step)
@@ -123,9 +139,10 @@ const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const ch
     return first;
 }
 
-static bool asked_before_work(const mf_asked *asked, const mf_step *step, const mf_area *area)
+static bool asked_before_work(const mf_asked *asked, const mf_step *step, const mf_area *area,
+                              mf_day day)
 {
-    return step->phase == MF_PHASE_CONTAIN && !is_excused(asked->job, step) &&
+    return step->phase == MF_PHASE_CONTAIN && !is_excused(asked->job, step, day) &&
            step->when != MF_WHEN_ASSISTED && /* told by assisted-prepared */
            mf_step_wanted(asked->job, step, area);
 }
@@ -136,7 +153,7 @@ static bool not_anew(const mf_asked *asked, const mf_area *area, const mf_practi
 {
     mf_day ended;
     const mf_step *step = mf_not_contained_anew(asked->job, area, work, &ended);
-    if (step == NULL || is_excused(asked->job, step))
+    if (step == NULL || is_excused(asked->job, step, work->on))
         return false;
     mf_say(out, MF_LACKING, "contained-not-anew");
     mf_say_days(out, ended, work->on);
@@ -183,7 +200,7 @@ static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day
     working work = under_way(asked->job, area, day);
     for (size_t i = 0; i < n; i++) {
         const mf_tick *first = mf_first_settled(asked->job, area, steps[i].id);
-        if (first == NULL || !asked_before_work(asked, &steps[i], area) ||
+        if (first == NULL || !asked_before_work(asked, &steps[i], area, day) ||
             work.at == MF_MINUTE_NONE ||
             !mf_surely_before(day, work.at, first->on, first->at_minute))
             continue;
@@ -216,7 +233,7 @@ static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf
         const mf_tick *tick = NULL;
         bool asked_of = steps[i].phase == MF_PHASE_WORK || steps[i].when == MF_WHEN_ASSISTED;
         bool own_row = mf_step_every_day(&steps[i]);
-        if (!asked_of || own_row || is_excused(asked->job, &steps[i]))
+        if (!asked_of || own_row || is_excused(asked->job, &steps[i], day))
             continue;
         mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
         if (tick == NULL || tick->state != MF_TICK_UNDONE ||
@@ -239,7 +256,7 @@ static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, mf_f
     const mf_step *steps = mf_steps(&n);
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick, *first = mf_first_settled(asked->job, area, steps[i].id);
-        if (first == NULL || !asked_before_work(asked, &steps[i], area) ||
+        if (first == NULL || !asked_before_work(asked, &steps[i], area, day) ||
             mf_step_settled(mf_step_judge_by(asked->job, area, &steps[i], day, &tick)) ||
             (tick != NULL && told_today(asked, area, &steps[i], tick)))
             continue;

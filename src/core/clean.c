@@ -90,14 +90,16 @@ int64_t mf_sections_of(const mf_job *job, const mf_surface *surface)
 
 /* ---- may this event follow? ------------------------------------------------------ */
 
-static mf_ver_refusal cloth_refusal(const mf_surface *surface, const mf_verification *event)
+/* "Either use a new cloth or fold the used cloth" is said of the second wet wipe of a sill, (A)(2).
+ * A fold of the wet cloth is not dry: (A)(4). */
+static mf_ver_refusal cloth_refusal(mf_ver_state state, const mf_surface *surface,
+                                    const mf_verification *event)
 {
     if (!is_wipe(event))
         return MF_VR_NONE;
     if (event->cloth == MF_CLOTH_NONE)
         return MF_VR_CLOTH_UNSAID;
-    /* A fold of the wet cloth is not dry: (A)(4). */
-    bool fold = surface->kind == MF_SURFACE_SILL && event->event != MF_VER_DRY_WIPE;
+    bool fold = surface->kind == MF_SURFACE_SILL && state == MF_VS_SECOND && is_wet(event);
     if (event->cloth == MF_CLOTH_FRESH_FOLD && !fold)
         return MF_VR_NEEDS_NEW_CLOTH;
     return MF_VR_NONE;
@@ -141,7 +143,7 @@ static mf_ver_refusal refusal_of(const mf_job *job, const mf_ver_section *at, co
     if (refusal == MF_VR_NONE && !at->looked)
         refusal = MF_VR_NOT_LOOKED;
     if (refusal == MF_VR_NONE)
-        refusal = cloth_refusal(surface, event);
+        refusal = cloth_refusal(from(at), surface, event);
     return refusal == MF_VR_NONE ? wait_refusal(job, at, event, when) : refusal;
 }
 

@@ -84,6 +84,12 @@ static bool not_denied(mf_tri fact)
     return fact != MF_NOT;
 }
 
+/* The plan shows it, whatever the area says. */
+static bool drawn(const mf_job *job, const mf_area *area, mf_fixture_what what)
+{
+    return job != NULL && mf_drawn_in(job, area, what, NULL) != NULL;
+}
+
 /* A distance that nobody gave may be any: the line counts as near. */
 static bool near_line(const mf_job *job, const mf_area *area)
 {
@@ -112,9 +118,9 @@ bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area)
     case MF_WHEN_OBJECTS:
         return not_denied(area->objects);
     case MF_WHEN_DUCTS:
-        return not_denied(area->ducts);
+        return not_denied(area->ducts) || drawn(job, area, MF_FIXTURE_DUCT);
     case MF_WHEN_DOORS_USED:
-        return not_denied(area->doors_used);
+        return not_denied(area->doors_used) || drawn(job, area, MF_FIXTURE_FLAP);
     case MF_WHEN_CARPET:
         return not_denied(area->carpet);
     case MF_WHEN_NEAR_LINE:

@@ -64,23 +64,35 @@ mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emer
     return waives && !mf_given(emergency->reason) ? MF_EMERGENCY_NO_REASON : MF_EMERGENCY_STANDS;
 }
 
+/* "To the extent necessary to respond to the emergency" (745.82(b)): no number of days is in the
+ * text. Where nobody says for how long, it is presumed to be over once people could have been told
+ * by mail as of any renovation: what comes later could be planned. */
+mf_day mf_emergency_last(const mf_job *job, const mf_emergency *emergency)
+{
+    const mf_limit *mail = mf_limit_for(job, MF_LIMIT_MAILING_DAYS, emergency->on);
+    if (emergency->until != MF_DAY_NONE || emergency->on == MF_DAY_NONE || mail == NULL)
+        return emergency->until;
+    return emergency->on + (mf_day)mail->value;
+}
+
 /* "The information distribution requirements in 745.84 do not apply to emergency renovations"
  * (745.82(b)): of these alone nobody has to say that they were left out, nor why. */
-static bool waives(const mf_job *job, const mf_emergency *it, mf_waiver waiver)
+static bool waives(const mf_job *job, const mf_emergency *it, mf_waiver waiver, mf_day day)
 {
     mf_emergency_fault fault = mf_emergency_void(job, it);
     if (waiver == MF_WAIVE_PAMPHLET)
         return mf_given(it->nature) &&
                (fault == MF_EMERGENCY_STANDS || fault == MF_EMERGENCY_NO_REASON);
     return fault == MF_EMERGENCY_STANDS && may_waive(it, waiver) &&
+           (day == MF_DAY_NONE || day <= mf_emergency_last(job, it)) &&
            mf_id_in_list(it->waived, mf_waiver_name(waiver));
 }
 
 /* Two devices may have logged an emergency each: what one of them does not waive is not. */
-const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver)
+const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver, mf_day day)
 {
     for (size_t i = 0; i < job->n_emergency; i++)
-        if (!waives(job, &job->emergency[i], waiver))
+        if (!waives(job, &job->emergency[i], waiver, day))
             return NULL;
     return job->n_emergency == 0 ? NULL : &job->emergency[job->n_emergency - 1];
 }

@@ -161,6 +161,12 @@ static bool room_door_used(const mf_job *job, const mf_area *area, mf_against *o
     return false;
 }
 
+/* A flap on the plan is the way in that is used: (a)(2)(i)(C), (ii)(B). */
+static bool way_used(const mf_job *job, const mf_area *area, mf_against *out)
+{
+    return area->doors_used == MF_YES || placed(job, area, MF_FIXTURE_FLAP, NULL, out);
+}
+
 static bool window_near(const mf_job *job, const mf_area *area, mf_against *out)
 {
     return near_kind(job, area, MF_OPENING_WINDOW, out);
@@ -249,14 +255,14 @@ static const struct {
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door", door_there},
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door-used", door_used},
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door-used-room", room_door_used},
-    {"doors-used", MF_GROUND_NOT_USED, "step-against-door-used", door_used},
+    {"doors-used", MF_GROUND_NOT_USED, "step-against-door-used", way_used},
     {"windows-outside", MF_GROUND_NONE_PRESENT, "step-against-window-near", window_near},
     {"doors-outside", MF_GROUND_NONE_PRESENT, "step-against-door-near", door_near},
     {"doors-outside", MF_GROUND_NONE_PRESENT, "step-against-door-used", door_used},
     {"openings-below", MF_GROUND_ONE_STORY, "step-against-storeys", storeys_said},
     {"openings-below", MF_GROUND_ONE_STORY, "step-against-below", opening_below},
     {"openings-below", MF_GROUND_NONE_PRESENT, "step-against-below", opening_below},
-    {"doors-used-outside", MF_GROUND_NOT_USED, "step-against-door-used", door_used},
+    {"doors-used-outside", MF_GROUND_NOT_USED, "step-against-door-used", way_used},
     {"carpet", MF_GROUND_NONE_PRESENT, "step-against-carpet", carpet_there},
     {"mop", MF_GROUND_ALL_CARPET, "step-against-floor", bare_floor},
     {"mop", MF_GROUND_ALL_CARPET, "step-against-no-carpet", carpet_nowhere},

@@ -77,7 +77,7 @@ static bool near_in_time(const mf_job *job, const mf_earlier *other)
  * said speaks against it: as for the information, which each emergency does without. */
 static void add_earlier(const mf_job *job, spot *at)
 {
-    if (mf_emergency_waives(job, MF_WAIVE_PAMPHLET) != NULL)
+    if (mf_emergency_waives(job, MF_WAIVE_PAMPHLET, MF_DAY_NONE) != NULL)
         return;
     for (size_t i = 0; i < job->n_earlier; i++) {
         const mf_earlier *it = &job->earlier[i];

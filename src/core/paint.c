@@ -19,13 +19,13 @@
 static int nearness(mf_paint_doubt doubt)
 {
     static const mf_paint_doubt farthest_first[] = {
-        MF_DOUBT_UNTESTED,      MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
-        MF_DOUBT_KIT_TESTER,    MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
-        MF_DOUBT_CERTIFICATE,   MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
-        MF_DOUBT_KIT_SUBSTRATE, MF_DOUBT_KIT_UNSAID,   MF_DOUBT_LOCAL_LEVEL,
-        MF_DOUBT_CALIBRATION,   MF_DOUBT_SUBSTRATE,    MF_DOUBT_NO_DETERMINATION,
-        MF_DOUBT_NO_COPY,       MF_DOUBT_SAME_DAY,     MF_DOUBT_AFTER_START,
-        MF_DOUBT_NONE,
+        MF_DOUBT_UNTESTED,         MF_DOUBT_INCONCLUSIVE, MF_DOUBT_XRF_BY_RENOVATOR,
+        MF_DOUBT_KIT_TESTER,       MF_DOUBT_CHIP_SAMPLER, MF_DOUBT_AFTER_WORK,
+        MF_DOUBT_CERTIFICATE,      MF_DOUBT_LABORATORY,   MF_DOUBT_KIT_UNRECOGNIZED,
+        MF_DOUBT_KIT_SUBSTRATE,    MF_DOUBT_KIT_UNSAID,   MF_DOUBT_LOCAL_LEVEL,
+        MF_DOUBT_CALIBRATION,      MF_DOUBT_SUBSTRATE,    MF_DOUBT_NO_METHOD,
+        MF_DOUBT_NO_DETERMINATION, MF_DOUBT_NO_COPY,      MF_DOUBT_SAME_DAY,
+        MF_DOUBT_AFTER_START,      MF_DOUBT_NONE,
     };
     int n = (int)(sizeof farthest_first / sizeof farthest_first[0]);
     for (int i = 0; i < n; i++) {
@@ -271,9 +271,11 @@ static void weigh_determinations(const mf_job *job, const mf_component *componen
 {
     for (size_t i = 0; i < job->n_determination; i++) {
         const mf_determination *it = &job->determination[i];
-        if (!names(it, component->id) || !mf_given(it->method))
+        if (!names(it, component->id))
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
+        if (!mf_given(it->method) && doubt != MF_DOUBT_CERTIFICATE)
+            doubt = MF_DOUBT_NO_METHOD;
         if (doubt == MF_DOUBT_NONE && mf_substrate_against(job, component) != NULL)
             doubt = MF_DOUBT_SUBSTRATE;
         propose(job, best,

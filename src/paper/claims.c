@@ -25,7 +25,7 @@ const mf_claim mf_claim_contained = {
 const mf_claim mf_claim_methods = {"methods", "methods-logged,method-allowed", MF_WAIVER_COUNT,
                                    BOTH};
 const mf_claim mf_claim_waste = {
-    "waste", "waste-contained,waste-chute,waste-daily,waste-transport,waste-each-day",
+    "waste", "waste-contained,waste-chute,waste-daily,waste-transport,waste-each-day,waste-at-end",
     MF_WAIVE_WASTE, BOTH};
 const mf_claim mf_claim_cleaned = {
     "cleaned", "chips,sheeting,walls,surfaces,carpet,mop,margin,divider,cleaning-order",

@@ -287,7 +287,7 @@ static const mf_finding *found_of(const mf_rec *rec, const mf_notice *notice)
 static bool waived(const mf_rec *rec)
 {
     return mf_emergency_claimed(rec->job) &&
-           mf_emergency_waives(rec->job, MF_WAIVE_PAMPHLET) != NULL;
+           mf_emergency_waives(rec->job, MF_WAIVE_PAMPHLET, MF_DAY_NONE) != NULL;
 }
 
 /* What of a fault fell away in an emergency is told with it: 745.82(b). */

@@ -19,7 +19,7 @@ static const char *words_of(mf_rec *rec, const mf_claim *said, const char *tail,
 
 static void waived(mf_rec *rec, const mf_claim *said)
 {
-    const mf_emergency *it = mf_emergency_waives(rec->job, said->waiver);
+    const mf_emergency *it = mf_emergency_waives(rec->job, said->waiver, MF_DAY_NONE);
     mf_form_bullet(rec, MF_MARK_WARN,
                    words_of(rec, said, "-waived", mf_stated(rec, it == NULL ? "" : it->reason)));
 }

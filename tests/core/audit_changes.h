@@ -395,13 +395,20 @@ static void signs_after_work(fixture *fx) /* 745.85(a)(1): before beginning */
 {
     fx_tick(fx, "A3", "signs")->on = fx_day("2026-09-15");
 }
-static void second_day(fixture *fx, const char *ticked)
+static void tick_again(fixture *fx, const char *step, const char *on)
 {
+    fx->tick[fx->job.n_tick] = *fx_tick(fx, "A1", step);
+    fx->tick[fx->job.n_tick++].on = fx_day(on);
+}
+static void second_day(fixture *fx, const char *without)
+{
+    static const char *const each_day[] = {"barriers-whole", "waste-daily", "leave-clean"};
     fx->practice[3] = fx->practice[0];
     fx->practice[3].on = fx_day("2026-09-15");
     fx->job.n_practice = 4;
-    fx->tick[fx->job.n_tick] = *fx_tick(fx, "A1", ticked);
-    fx->tick[fx->job.n_tick++].on = fx_day("2026-09-15");
+    for (size_t i = 0; i < sizeof each_day / sizeof each_day[0]; i++)
+        if (strcmp(each_day[i], without) != 0)
+            tick_again(fx, each_day[i], "2026-09-15");
     for (size_t i = 0; i < fx->job.n_tick; i++) { /* cleaned after it */
         const mf_step *step = mf_step_named(fx->tick[i].step);
         if (step->phase == MF_PHASE_CLEAN && strcmp(fx->tick[i].area, "A1") == 0)
@@ -410,11 +417,20 @@ static void second_day(fixture *fx, const char *ticked)
 }
 static void second_day_barriers(fixture *fx) /* 745.85(a)(2) */
 {
-    second_day(fx, "waste-daily");
+    second_day(fx, "barriers-whole");
 }
 static void second_day_waste(fixture *fx) /* 745.85(a)(4)(ii): each work day */
 {
-    second_day(fx, "barriers-whole");
+    second_day(fx, "waste-daily");
+    tick_again(fx, "waste-daily", "2026-09-16");
+}
+static void second_day_left(fixture *fx) /* 745.85(a)(2)(i)(E) */
+{
+    second_day(fx, "leave-clean");
+}
+static void folded_next_day(fixture *fx) /* 745.85(a)(4)(ii): at the conclusion of the renovation */
+{
+    fx_tick(fx, "A2", "sheeting")->on = fx_day("2026-09-15");
 }
 static void walls_last(fixture *fx) /* 745.85(a)(5)(ii): high to low */
 {

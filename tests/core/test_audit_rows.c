@@ -122,6 +122,8 @@ static const row_case cases[] = {
     LACKS("work-directed", "work-not-directed", undirected),
     LACKS("barriers-each-day", "day-not-ticked", second_day_barriers),
     LACKS("waste-each-day", "day-not-ticked", second_day_waste),
+    WARNS("leave-each-day", "day-not-ticked", second_day_left),
+    LACKS("waste-at-end", "waste-end-unsaid", folded_next_day),
     LACKS("cleaning-order", "cleaned-low-first", walls_last),
     LACKS("looked-after-cleaning", "looked-before-cleaning", looked_too_soon),
     LACKS("visual-inspection", "looked-none", no_look_inside),

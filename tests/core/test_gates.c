@@ -127,6 +127,8 @@ static const gate_case cases[] = {
     {"work-directed", "i", "745.90(b)(1), (b)(4): the record of it"},
     {"barriers-each-day", "si", "745.85(a)(2): kept during the renovation"},
     {"waste-each-day", "si", "745.85(a)(4)(ii): at the end of each work day"},
+    {"waste-at-end", "si", "745.85(a)(4)(ii)"},
+    {"leave-each-day", "si", "745.85(a)(2)(i)(E)"},
     {"barriers-whole", "si", "745.85(a)(2): not ripped or displaced"},
     {"leave-clean", "si", "745.85(a)(2)(i)(E)"},
     {"waste-contained", "si", "745.85(a)(4)(i)"},

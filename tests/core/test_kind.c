@@ -204,7 +204,7 @@ static const char tells_nobody[] =
     " intake.sha256 column_map.head kit_test.maker kit_test.model kit_test.lot"
     " chip.laboratory chip.lab_address chip.report determination.report"
     " determination.method notice.reason notice.deliverers notice.how"
-    " scope_change.what training.topics area.place surface.place tick.reason"
+    " scope_change.what training.topics area.place surface.place surface.note tick.reason"
     " practice.note dust_sample.place dust_sample.laboratory"
     " dust_sample.report handover.what handover.how sealed.sha256 sealed.fingerprint"
     " sealed.head sealed.chains sealed.capacity attachment.about attachment.sha256"

@@ -144,8 +144,8 @@ def crew(job):
 
 def examiner(job, sample):
     """(b)(1), (f): independent; a technician's work is approved and signed by an inspector or
-    assessor. Who employs the sampler must be said, else it warns."""
-    if sample.sampler in crew(job) or sample.employer == "firm":
+    assessor. Who employs the sampler must be said."""
+    if sample.sampler in crew(job) or sample.employer not in ("owner", "independent"):
         return False
     return assessor(job, sample.sampler, sample.on) or (
         sample.approved_by not in crew(job) and assessor(job, sample.approved_by, sample.on))

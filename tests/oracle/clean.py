@@ -1,7 +1,7 @@
 """40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
 import beside
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
-from facts import once
+from facts import alike, once
 from people import may_do, renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
@@ -53,11 +53,19 @@ def low_before_high(job, area):
     import dust  # which asks this module what was cleaned
     done = {s: [t for t in ticks(job, area, s) if t.state == "done" and ticks(job, area, s)[-1].state == "done"]
             for s in clean_steps(area)}
-    first = {s: [t for t in found if not dust.again(job, area, t)] for s, found in done.items()}
+    first = {s: [t for t in found if not dust.again(job, area, t) and not seen_first(job, area, t, found)]
+             for s, found in done.items()}
     wrong = any(first.get(high) and done.get(low) and earlier(done[low][-1], first[high][-1])
                 for high, low in ORDER)
     return wrong or any(found and done.get("divider") and earlier(done["divider"][-1], found[0])
                         for step, found in done.items() if step != "divider")
+
+
+def seen_first(job, area, tick, found):
+    """(b)(1)(i): "removed by re-cleaning": the dust that a look since the work had found, of what was clean before."""
+    worked = last_work(job, area)
+    return any(v.event == "look-dirty" and earlier_surely(v, tick) and any(
+        earlier_surely(t, v) and (worked is None or t.on >= worked) for t in found) for v in looks(job, area))
 
 
 def earlier(one, other):
@@ -124,10 +132,10 @@ def clean_look(job, area):
 
 def cleaned_after_it(job, area, dirty, look):
     """"Must be removed by re-cleaning and another visual inspection must be performed": something
-    was cleaned between the two looks, as far as the times say."""
+    was cleaned between the two looks; of one day the times must say so."""
     cleaned = [t for s in clean_steps(area) for t in ticks(job, area, s) if t.state == "done"]
     cleaned += job.all("verification", area=area.id, event="recleaned")
-    return any(not earlier_surely(c, dirty) and not earlier_surely(look, c) for c in cleaned)
+    return any(after(c, dirty) and after(look, c) for c in cleaned)
 
 
 def after(event, earlier):
@@ -181,7 +189,7 @@ def begin_of_round(job, area):
 
 def next_state(state, dark, surface, v):
     """(A)(1)-(4), (B)(1)-(3)."""
-    wet = v.event in ("wet-match", "wet-darker") and unused(surface, v)
+    wet = v.event in ("wet-match", "wet-darker") and unused(surface, v, state)
     if state in ("unwiped", "recleaned") and wet:
         if v.event == "wet-match":
             return "clean", dark
@@ -194,10 +202,18 @@ def next_state(state, dark, surface, v):
     return "nobody knows", dark
 
 
-def unused(surface, event):
+def unused(surface, event, state):
     """(A)(2), (B), (B)(1): a new cloth for each section and each wipe; on a sill a fresh fold
-    will do."""
-    return event.cloth == "new" or (surface.kind == "sill" and event.cloth == "fresh-fold")
+    will do for the second."""
+    return event.cloth == "new" or (surface.kind == "sill" and state == "recleaned" and event.cloth == "fresh-fold")
+
+
+def beside(job, area):
+    """(b)(1)(ii)(A): "each windowsill in the work area": where that is the room, those of its other windows too."""
+    taken = {x for a in job.all("area", side="interior") for x in a.ids("openings")}
+    return [o for o in job.all("opening", kind="window") if o.room and alike(o.room) == alike(area.place)
+            and o.id not in taken and ("interior-sill" not in o.ids("absent")
+                                       or job.all("component", opening=o.id, type="interior-sill"))]
 
 
 def surfaces_listed(job, area):
@@ -208,8 +224,12 @@ def surfaces_listed(job, area):
     sills = job.all("surface", area=area.id, kind="sill")
     windows_named = {o.id for o in job.all("opening")}  # two of one window are one sill
     named = {s.place for s in sills if s.place in windows_named}
-    if len(named) + sum(s.place not in windows_named for s in sills) < len(with_sill):
+    if len(named) + sum(s.place not in windows_named for s in sills) < len(with_sill) + len(beside(job, area)):
         return False
+    floors = job.all("surface", area=area.id, kind="floor")
+    if area.carpet == "no" and area.length and area.width and not any(f.note for f in floors) and \
+            sum(f.size for f in floors) < area.length * area.width:
+        return False  # nobody says what takes up the rest
     if not sills and not windows and not any(t.state == "not-needed" and lawfully_left_out(job, area, t)
                              for t in ticks(job, area, "windows-closed")[-1:]):
         return False  # nobody says that there is no window

@@ -26,7 +26,7 @@ BEYOND = {
     "demo": {"notice-changed",                                  # told late, and no work since
              "notice-language"},                                # the owner's, in housing that is let
     "signs": {"barriers-each-day", "waste-each-day", "barriers-whole", "leave-clean",
-              "waste-contained", "waste-chute", "waste-daily",  # what is over when signs come down
+              "waste-contained", "waste-chute", "waste-daily", "waste-at-end",  # what is over when signs come down
               "assisted-prepared"},                             # over when signs come down
     "inspection": {"person-assigned", "notice-language",        # of workers; as above
                    "notice-changed", "said-twice",              # two entries of one thing

@@ -63,15 +63,36 @@ def clean_steps(area):
     return steps + ["mop", "margin", "divider"]
 
 
+def lacked_until(job, area):
+    """What was not done went on lacking until the last work there, or today while there may be more."""
+    worked = max((p.on for p in practices(job, area)), default=None)
+    if not may_go_on(job, area):
+        return worked or job.house.start
+    return max(d for d in (job.today, job.house.start, worked) if d)
+
+
 @once
 def asked_steps(job, area):
-    """But those of which an emergency frees, 745.82(b)."""
-    return [s for s in contain_steps(area) if not step_waived(job, s)]
+    """But those of which an emergency frees, 745.82(b); what the plan shows is there, whatever the area says."""
+    return [s for s in wanted_steps(job, area) if not step_waived(job, s, lacked_until(job, area))]
+
+
+def wanted_steps(job, area):
+    steps = contain_steps(area)
+    inside = area.side == "interior"
+    if inside and drawn(job, area, "duct") and "ducts" not in steps:
+        steps.append("ducts")
+    used = "doors-used" if inside else "doors-used-outside"
+    return steps + [used] * (drawn(job, area, "flap") and used not in steps)
+
+
+def drawn(job, area, what):
+    return bool(job.all("fixture", area=area.id, what=what))
 
 
 @once
 def asked_at_work(job, area):
-    return [s for s in work_steps(area) if not step_waived(job, s)]
+    return [s for s in work_steps(area) if not step_waived(job, s, lacked_until(job, area))]
 
 
 def topic_of(step):
@@ -91,17 +112,17 @@ def bare_floor(job, area):
 # step: grounds it takes, and what in the job speaks against leaving it out
 LEFT_OUT = {
     "objects": (("none-present",), lambda job, a: a.objects == "yes"),
-    "ducts": (("none-present",), lambda job, a: a.ducts == "yes" or beside(job, a, "ducts")),
+    "ducts": (("none-present",), lambda job, a: a.ducts == "yes" or beside(job, a, "ducts") or drawn(job, a, "duct")),
     "windows-closed": (("none-present",), lambda job, a: of_the_room(job, a, "window")),
     "doors-closed": (("none-present",), lambda job, a: a.doors_used == "yes" or
                      beside(job, a, "doors-used") or of_the_room(job, a, "door")),
-    "doors-used": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes"),
+    "doors-used": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes" or drawn(job, a, "flap")),
     "windows-outside": (("none-present",), lambda job, a: of_the_room(job, a, "window")),
     "doors-outside": (("none-present",),
                       lambda job, a: a.doors_used == "yes" or of_the_room(job, a, "door")),
     "openings-below": (("none-present", "one-story"),
                        lambda job, a: a.storeys is not None and a.storeys > 1),
-    "doors-used-outside": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes"),
+    "doors-used-outside": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes" or drawn(job, a, "flap")),
     "floor-sheet": (("impossible",), lambda job, a: False),
     "ground-sheet": (("impossible",), lambda job, a: False),
     "waste-chute": (("none-present", "not-used"), lambda job, a: False),
@@ -196,6 +217,9 @@ def taken_down_when_clean(job, area, tick):
 
 
 def down_by_right(job, area, tick):
+    """Waste is contained until it is off the site, (a)(4)(iii), clean or not."""
+    if tick.step.startswith("waste"):
+        return False
     contained = tick.step in contain_steps(area) or tick.step == "barriers-whole"
     return taken_down_when_clean(job, area, tick) or (contained and folded_for_cleaning(job, area, tick))
 
@@ -228,7 +252,7 @@ def step_done(job, area, step, until=None):
 def by_crew(job, area, steps):
     """745.89(d)(1), 745.90(b)(2): whoever did a step was certified or taught it by then."""
     for step in steps:
-        if step not in clean_steps(area) and waived(job, "training"):
+        if step not in clean_steps(area) and waived(job, "training", lacked_until(job, area)):
             continue
         found = ticks(job, area, step)
         if found and found[-1].state == "done" and not may_do(job, found[-1].person, topic_of(step), found[-1].on):
@@ -273,7 +297,7 @@ def at_the_latest(fact):
 def still_up(job, area):
     """(a)(2): laid after it was last taken down, and not found torn since it was last found
     whole; 745.82(b)."""
-    if step_waived(job, "isolate"):
+    if step_waived(job, "isolate", job.today):
         return True
     down = taken_down(job, area)
     if down is not None:
@@ -321,7 +345,8 @@ def stood_on(job, area, practice):
     """What was ticked at all; what never was is missing anyhow. It was laid anew when it had come
     down before the work was over."""
     day = practice.on
-    down, asked = taken_down(job, area, moment(practice, max)), [s for s in asked_steps(job, area) if ticks(job, area, s)]
+    down = taken_down(job, area, moment(practice, max))
+    asked = [s for s in wanted_steps(job, area) if ticks(job, area, s) and not step_waived(job, s, day)]
     return all(step_ok(job, area, s, day) for s in asked) and (down is None or all(
         any(t.state != "undone" and t.on <= day and t.when() > down for t in ticks(job, area, s))
         for s in asked))
@@ -329,8 +354,8 @@ def stood_on(job, area, practice):
 
 def kept_whole(job, area):
     """(a)(2): on each day of work somebody looked, and found the barriers whole."""
-    return step_waived(job, "barriers-whole") or \
-        all(last_word(job, area, "barriers-whole", p.on) for p in practices(job, area))
+    return all(step_waived(job, "barriers-whole", p.on) or last_word(job, area, "barriers-whole", p.on)
+               for p in practices(job, area))
 
 
 def last_word(job, area, step, day):
@@ -341,19 +366,29 @@ def last_word(job, area, step, day):
 
 def undone_on_a_work_day(job, area):
     """(a)(2)(i)(E), (a)(4)(i): what was undone on a day of work and not done again by its end."""
-    for step in set(asked_at_work(job, area)) - {"barriers-whole", "waste-daily"}:
+    for step in set(work_steps(area)) - {"barriers-whole", "waste-daily"}:
         for p in practices(job, area):
+            if step_waived(job, step, p.on):
+                continue
             said = [t for t in ticks(job, area, step) if t.on <= p.on]
             if said and said[-1].state == "undone" and \
-                    not taken_down_when_clean(job, area, said[-1]):
+                    (step.startswith("waste") or not taken_down_when_clean(job, area, said[-1])):
                 return True
     return False
 
 
 def waste_each_day(job, area):
     """(a)(4)(ii): at the conclusion of each work day."""
-    return step_waived(job, "waste-daily") or \
-        all(last_word(job, area, "waste-daily", p.on) for p in practices(job, area))
+    return all(step_waived(job, "waste-daily", p.on) or last_word(job, area, "waste-daily", p.on)
+               for p in practices(job, area))
+
+
+def waste_at_end(job, area):
+    """(a)(4)(ii): "and at the conclusion of the renovation": debris and sheeting are taken up after the work, and
+    are waste as well; by days."""
+    up = [t.on for s in ("chips", "sheeting", "divider") for t in ticks(job, area, s) if t.state == "done"]
+    stored = [t.on for t in ticks(job, area, "waste-daily") if t.state == "done"]
+    return not up or not stored or max(stored) >= max(up) or waived(job, "waste", max(up))
 
 
 # ---- areas, methods ----------------------------------------------------------------------------------

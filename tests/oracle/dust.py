@@ -290,7 +290,7 @@ def unsampled(job, area):
 
 def outside_floor(job, area):
     """(e)(8)(v)(A): "from the floor outside the containment area"; (B) is for work without one, 745.82(b)."""
-    return waived(job, "containment") or any(
+    return waived(job, "containment", last_work(job, area)) or any(
         s.surface == "floor" and s.outside is not None for s in required(job, area))
 
 

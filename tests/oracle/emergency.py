@@ -1,6 +1,6 @@
 """40 CFR 745.82(b) and 745.86(b)(6): emergencies, and what was not followed because of one."""
 from cover import work_days
-from facts import once
+from facts import DAY, once
 
 WORDS = ("pamphlet", "signs", "containment", "waste", "training", "certification")
 
@@ -23,23 +23,38 @@ def waived_by(e):
     return [w for w in e.ids("waived") if w in freed]
 
 
+def over_after(e):
+    """"To the extent necessary to respond": until the day that is said; unsaid, as long as a pamphlet takes by mail,
+    745.84(a)(1)(ii), for then people could have been told as of any renovation."""
+    return e.until or e.on + 7 * DAY
+
+
 @once
-def waived(job, what):
+def waived(job, what, day=None):
     """It need not be followed. Of two records that differ none frees of more than both. The information of
     745.84 does "not apply to emergency renovations", whatever else was left out, and why."""
     found = job.all("emergency")
     return bool(found) and job.house.emergency != "no" and all(
-        e.nature and of_this_work(job, e) and (what == "pamphlet" or (written(e) and what in waived_by(e)))
+        e.nature and of_this_work(job, e) and (what == "pamphlet" or (
+            written(e) and what in waived_by(e) and (day is None or day <= over_after(e))))
         for e in found)
 
 
-def step_waived(job, step):
+def lacked_until(job):
+    """Of the job as a whole: its last day of work, or today while there may be more."""
+    worked = max(work_days(job), default=None)
+    if job.all("completion"):
+        return worked or job.house.start
+    return max(d for d in (job.today, job.house.start, worked) if d)
+
+
+def step_waived(job, step, day=None):
     """The step of a list that belongs to what was not followed; cleaning is never."""
     if step in ("signs", "signs-language"):
-        return waived(job, "signs")
+        return waived(job, "signs", day)
     if step.startswith("waste"):
-        return waived(job, "waste")
-    return waived(job, "containment")
+        return waived(job, "waste", day)
+    return waived(job, "containment", day)
 
 
 def beyond(job):

@@ -57,8 +57,10 @@ def emergency(d, r):
     said = {"waived": ",".join(words)} if words else {}
     if r.random() < 0.85:
         said["reason"] = "open to the rain"
+    if r.random() < 0.3:
+        said["until"] = move(d.start, r.choice((-1, 0, 1, 5, 20)))
     d.add("emergency", nature="a storm broke the windows", cause=cause,
-          on=move(d.start, r.choice((0, 0, -1, -1, -3))), **said)
+          on=move(d.start, r.choice((0, 0, -1, -1, -3, -7, -8))), **said)
 
 
 def cleaned_badly(d, r):

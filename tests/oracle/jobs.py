@@ -324,10 +324,11 @@ def surfaces(d, r, area):
     """Sills, floors, a countertop: what verification wipes."""
     made = [(n + "-sill", "sill", "3") for n in (area.get("openings") or "").split(",") if n[:1] == "W"]
     if d.floor[area["id"]]:
-        made.append((area["id"] + "-floor", "floor", r.choice(("12", "40", "40.01", "79.9", "80"))))
+        made.append((area["id"] + "-floor", "floor", r.choice(("12", "40", "40.01", "79.9", "80", "168"))))
     if r.random() < 0.2:
         made.append((area["id"] + "-counter", "countertop", "10"))
-    return [d.add("surface", id=i, area=area["id"], kind=k, place=i, size=s) for i, k, s in made]
+    return [d.add("surface", id=i, area=area["id"], kind=k, place=i, size=s,
+                  note="cabinets stand on the rest" if k == "floor" and r.random() < 0.93 else None) for i, k, s in made]
 
 
 def verify(d, r, area, on):

@@ -59,7 +59,7 @@ OPTIONS = {
     ("house", "end"): "no answer rests on it",
     ("house", "emergency"): "no is bad news; yes must be documented",
     ("house", "assisted"): "24 CFR part 35 asks more",
-    ("dust_sample", "employer"): "the firm is bad news; not said warns",
+    ("emergency", "until"): "over sooner than is presumed",
     ("occupancy", "from"): "days of the work that are not among them",
     ("occupancy", "until"): "days of the work that are not among them",
     ("emergency", "waived"): "left out beyond what it frees of",

@@ -57,12 +57,12 @@ def certificates_for_demo(job):
     first = cover.begin(job)
     days = days_between(min(first, job.today), job.today)
     gaps = []
-    certified = not waived(job, "certification")
+    certified = not waived(job, "certification", emergency.lacked_until(job))
     if certified and not people.firm_certified(job, days):
         gaps.append("745.89(a) firm")
     if certified and not people.renovator_in_charge(job, days):
         gaps.append("745.89(d)(2) renovator")
-    if not waived(job, "training") and not people.workers_trained(job, min(first, job.today), job.today):
+    if not waived(job, "training", emergency.lacked_until(job)) and not people.workers_trained(job, min(first, job.today), job.today):
         gaps.append("745.89(d)(1) workers")
     return gaps
 
@@ -272,12 +272,12 @@ def paint_contradicted(job):
 def people_on_record(job, first, last):
     """745.86(b)(6), (b)(6)(i), 745.89(d)(1)-(2), 745.90(b)(2), (b)(7)."""
     gaps, days = [], days_between(first, max(first, last))
-    certified = not waived(job, "certification")
+    certified = not waived(job, "certification", emergency.lacked_until(job))
     if certified and not people.firm_certified(job, days):
         gaps.append("745.89(a) firm")
     if certified and not people.renovator_in_charge(job, days):
         gaps.append("745.89(d)(2) renovator")
-    if not waived(job, "training") and not people.workers_trained(job, first, last):
+    if not waived(job, "training", emergency.lacked_until(job)) and not people.workers_trained(job, first, last):
         gaps.append("745.89(d)(1) workers")
     if not people.taught_for_tasks(job, tasks(job)):
         gaps.append("745.90(b)(2) tasks not taught")
@@ -299,7 +299,7 @@ def tasks(job):
     """Who did which task when."""
     done = [(t.person, contain.topic_of(t.step), t.on) for t in done_of_the_rule(job)]
     done += [(v.person, "cleaning", v.on) for v in job.all("verification", event="recleaned")]
-    if waived(job, "training"):  # but for cleaning, 745.82(b)
+    if waived(job, "training", emergency.lacked_until(job)):  # but for cleaning, 745.82(b)
         return [task for task in done if task[1] == "cleaning"]
     return done + [(p.person, "practices", p.on) for p in job.all("practice")
                    if p.planned != "yes"]
@@ -318,6 +318,8 @@ def area_on_record(job, area):
         gaps.append("745.85(a)(2)(i)(E), (a)(4)(i) %s undone on a day of work" % area.id)
     if not contain.waste_each_day(job, area):
         gaps.append("745.85(a)(4)(ii) %s waste each day" % area.id)
+    if not contain.waste_at_end(job, area):
+        gaps.append("745.85(a)(4)(ii) %s waste of the cleaning" % area.id)
     methods = contain.practices(job, area)
     if not methods:
         gaps.append("745.85(a)(3) %s methods not said" % area.id)

@@ -6,13 +6,15 @@ import apart
 import closing
 import dusty
 import helped
+import at_end
 import hurried
 import placed
 import roomy
 import several
 from draft import move, pick
 
-NEEDED = {  # options that the program asks for: a line without them is never logged
+NEEDED = {
+    "fixture": ("area", "what", "wall", "at"),  # options that the program asks for: a line without them is never logged
     "firm": ("name", "address"), "person": ("id", "name"),
     "certificate": ("holder", "discipline", "number", "issuer", "issued", "expires"),
     "house": ("id", "address", "building", "owner_occupied", "work", "description", "start"),
@@ -444,7 +446,7 @@ WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (
         (start_moves, 2), (other_device, 2), (undone, 3), (not_needed, 3), (extra_part, 4),
         (part_removed, 3), (refinished, 1), (extra_area, 3), (occupants, 3), (scope, 3),
         (other_method, 2), (told_days, 2), (handed_over_otherwise, 2), (handed_over_twice, 2), (planned_method, 2),
-         (worked_later, 2)) + dusty.WAYS + hurried.WAYS + helped.WAYS + placed.WAYS + several.WAYS + \
+         (worked_later, 2)) + dusty.WAYS + hurried.WAYS + at_end.WAYS + helped.WAYS + placed.WAYS + several.WAYS + \
     roomy.WAYS + closing.WAYS + apart.ALL
 
 

@@ -140,6 +140,7 @@ void fx_add_emergency(fixture *fx, mf_cause cause, const char *waived, const cha
                                                           .cause = cause,
                                                           .waived = waived,
                                                           .reason = reason,
+                                                          .until = MF_DAY_NONE,
                                                           .blood_lead_100 = MF_NUM_NONE};
 }
 

@@ -1,0 +1,83 @@
+"""What is left at the end of made-up jobs: waste of the cleaning, 745.85(a)(4)(ii)-(iii); the floor and sills nobody
+listed, (b)(1)(ii); dust cleaned again at an unsaid time, (b)(1)(i); what the plan alone shows, (a)(2)(i)(B)-(C)."""
+from draft import move, pick
+
+TAKES_UP = ("chips", "sheeting", "divider")
+
+
+def taken_up_later(d, r):
+    """The sheeting of an area comes up a day later; somebody speaks of the waste of that day, or nobody."""
+    area = pick(d, r, "area")
+    found = [f for f in d.all("tick") if f["step"] in TAKES_UP and area and f["area"] == area["id"]]
+    if not found:
+        return
+    last = found[-1]
+    last["on"] = move(last["on"], 1)
+    if r.random() < 0.5:
+        d.add("tick", area=area["id"], step="waste-daily", state="done", person="lee", renovator="rosa",
+              on=move(last["on"], r.choice((0, 0, 1, -1))), time="17:00")
+
+
+def bags_open(d, r):
+    """Waste found open after all, and closed away again, or not."""
+    fact = next((f for f in reversed(d.all("tick")) if f["step"].startswith("waste") and f["state"] == "done"), None)
+    if not fact:
+        return
+    on = move(max(d.last_logged(), fact["on"]), r.choice((0, 0, 1, -1)))
+    said = dict(area=fact["area"], step=fact["step"], person="lee", renovator="rosa")
+    d.add("tick", state="undone", reason="bags open on the lawn", on=on, time="17:30", **said)
+    if r.random() < 0.4:
+        d.add("tick", state="done", on=on, time="17:40", **said)
+
+
+def rest_unsaid(d, r):
+    fact = pick(d, r, "surface")
+    if fact:
+        fact.pop("note", None)
+
+
+def window_beside(d, r):
+    """Another window of a room, on the list of no work area, or of the next one."""
+    area = pick(d, r, "area")
+    if area and area["side"] == "interior" and not any(f["id"] == "W91" for f in d.all("opening")):
+        d.add("opening", id="W91", kind="window", room=r.choice((area["place"], area["place"] + ", south half")),
+              elevation="south", replaced="no", **r.choice(({}, {}, {"absent": "interior-sill"})))
+        d.add("component", id="W91.sash", opening="W91", type="sash", side="interior", substrate="wood", affected="no")
+
+
+def recleaned_at(d, r):
+    """A look found dust; what was cleaned for it has a time, or none, or lies elsewhere."""
+    look = next((f for f in d.all("verification") if f["event"] == "look-clean"), None)
+    if not look or not look.get("time"):
+        return
+    hour = int(look["time"][:2])
+    d.add("verification", area=look["area"], event="look-dirty", person="rosa", on=look["on"], time="%02d:51" % (hour - 1))
+    step = r.choice(("surfaces", "walls", "mop", "clean-outside"))
+    d.add("tick", area=look["area"], step=step, state="done", person="lee", renovator="rosa", on=look["on"],
+          time=r.choice((None, "%02d:55" % (hour - 1), "%02d:55" % (hour - 1), "%02d:45" % (hour - 1))))
+
+
+def folded_first(d, r):
+    """A fold of the used cloth for the first wet wipe of a sill."""
+    fact = next((f for f in d.all("verification") if "sill" in f.get("surface", "") and f["event"].startswith("wet")), None)
+    if fact:
+        fact["cloth"] = "fresh-fold"
+
+
+def drawn(d, r):
+    """The plan shows a vent or a flap."""
+    area = pick(d, r, "area")
+    if area:
+        d.add("fixture", area=area["id"], what=r.choice(("duct", "flap")), wall="north", at="2")
+
+
+def went_on(d, r):
+    """Of an emergency: it was longer ago, or it is said until when responding took."""
+    for f in d.all("emergency"):
+        f["on"] = move(d.start, r.choice((-1, -5, -7, -8, -30)))
+        if r.random() < 0.5:
+            f["until"] = move(d.start, r.choice((-1, 0, 1, 3)))
+
+
+WAYS = ((taken_up_later, 4), (bags_open, 4), (rest_unsaid, 3), (window_beside, 3), (recleaned_at, 4), (folded_first, 2),
+        (drawn, 3), (went_on, 3))
