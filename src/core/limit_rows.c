@@ -6,8 +6,6 @@
 
 /* Days since 1970-01-01, as a table cannot call mf_day_from. */
 enum {
-    DAY_1996_08_28 = 9736,
-    DAY_1996_08_29 = 9737,
     DAY_2021_03_07 = 18693,
     DAY_2021_03_08 = 18694,
     DAY_2026_01_11 = 20464,
@@ -203,12 +201,8 @@ const mf_limit mf_limit_table[] = {
     {MF_LIMIT_BLOOD_LEAD, "blood-lead", 350, MF_UNIT_UG_DL_100, MF_GE, DAY_2025_01_17, MF_DAY_NONE,
      "US", "90 FR 5975; 24 CFR 35.110", MF_VERIFIED,
      "assisted housing: blood lead is elevated at or above", "Compliance came in stages."},
-    {MF_LIMIT_ASSESSOR_YEARS, "assessor-years", 0, MF_UNIT_YEARS, MF_LE, MF_DAY_NONE,
-     DAY_1996_08_28, "US", "61 FR 45778; 40 CFR 745.226(e)", MF_MEMORY,
-     "inspector's or risk assessor's certificate valid for at most",
-     "Recalled: of before the programs of 745.226 and 745.324, so that none counts."},
-    {MF_LIMIT_ASSESSOR_YEARS, "assessor-years", 5, MF_UNIT_YEARS, MF_LE, DAY_1996_08_29,
-     MF_DAY_NONE, "US", "40 CFR 745.226(e)", MF_MEMORY,
+    {MF_LIMIT_ASSESSOR_YEARS, "assessor-years", 5, MF_UNIT_YEARS, MF_LE, ALWAYS, "US",
+     "40 CFR 745.226(e)", MF_MEMORY,
      "inspector's or risk assessor's certificate valid for at most",
      "Recalled: 3 years, 5 with a proficiency test."},
 };

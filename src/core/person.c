@@ -20,7 +20,7 @@ static mf_day earlier(mf_day a, mf_day b)
 static mf_day term_end(const mf_job *job, mf_day issued, mf_limit_id term)
 {
     const mf_limit *row = mf_limit_for(job, term, issued);
-    if (issued == MF_DAY_NONE || row == NULL || row->value <= 0)
+    if (issued == MF_DAY_NONE || row == NULL)
         return MF_DAY_NONE;
     return mf_day_add_years(issued, (int)row->value);
 }
@@ -43,14 +43,17 @@ static mf_limit_id course_term(const mf_certificate *certificate)
     return without_hands_on(certificate) ? MF_LIMIT_COURSE_ONLINE_YEARS : MF_LIMIT_COURSE_YEARS;
 }
 
-/* 745.226(e): as printed, and no longer than its longest term. Before the first programs nobody
- * was certified under one (745.82(a)(1)). One without a day of issue counts on no day. */
+/* 1996-08-29, 61 FR 45778, recalled: before it there was neither 745.226 nor a program authorized
+ * under 745.324, so that nobody was certified under one (745.82(a)(1)). */
+enum { FIRST_PROGRAMS = 9737 };
+
+/* 745.226(e): as printed, and no longer than its longest term. One without a day of issue counts on
+ * no day. */
 mf_day mf_assessor_until(const mf_job *job, mf_day issued, mf_day printed)
 {
-    mf_day term = term_end(job, issued, MF_LIMIT_ASSESSOR_YEARS);
-    if (printed == MF_DAY_NONE || (issued != MF_DAY_NONE && term == MF_DAY_NONE))
+    if (printed == MF_DAY_NONE || (issued != MF_DAY_NONE && issued < FIRST_PROGRAMS))
         return MF_DAY_NONE;
-    return earlier(printed, term);
+    return earlier(printed, term_end(job, issued, MF_LIMIT_ASSESSOR_YEARS));
 }
 
 mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)

@@ -5,7 +5,7 @@ Each exemption must be shown; what nobody said frees nobody.
 import beside
 import limits
 from facts import DAY, alike, date, once
-from people import assessor, renovator, years_later
+from people import FIRST_PROGRAM, assessor, renovator, years_later
 
 ZERO_BEDROOM_CHILD_FROM = date("2025-01-13")  # 89 FR 89416
 MINOR_INSIDE, MINOR_OUTSIDE = 6, 20           # sq ft, 745.83
@@ -115,7 +115,8 @@ def owner_record_free(job, component):
     lower = any(limits.rows(job, name, job.house.start) for name in ("paint-weight", "paint-loading"))
     return not lower and any(
         o.discipline in ("inspector", "risk-assessor") and o.number and o.expires is not None
-        and o.on <= o.expires and o.copy_held == "yes" and came_first(job, o)
+        and o.on <= o.expires <= years_later(o.on, 5) and o.on >= FIRST_PROGRAM  # 745.226(e)
+        and o.copy_held == "yes" and came_first(job, o)
         and component.id in o.ids("components")
         for o in job.all("owner_record"))
 

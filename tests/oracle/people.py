@@ -12,6 +12,8 @@ TOPICS = {  # 745.85: signs, containment, practices, waste, cleaning; the words 
     "waste": ("waste", "desechos", "residuos", "basura"), "cleaning": ("cleaning", "limpieza"),
 }
 
+ASSESSORS = ("inspector", "risk-assessor")
+FIRST_PROGRAM = datetime.date(1996, 8, 29)  # 61 FR 45778, recalled
 OF_COURSES = ("renovator", "dust-technician")  # 745.90(a)(4); of whom the three years are was not seen whole
 
 
@@ -25,10 +27,8 @@ def years_later(day, years):
 def last_day(certificate):
     """745.89(a), 745.90(a)(4): the printed day, and never longer than 5 years from approval
     or from the course; 3 from a renovator's or technician's course without a hands-on part, or of which
-    nobody says that it had one. An inspector's and a risk assessor's run as printed (745.226)."""
+    nobody says that it had one. An inspector's and a risk assessor's 5 (745.226(e), recalled)."""
     printed = certificate.expires
-    if certificate.discipline in ("inspector", "risk-assessor"):
-        return printed
     short = certificate.discipline in OF_COURSES and certificate.hands_on != "yes"
     return min(printed, years_later(certificate.issued, 3 if short else 5))
 
@@ -60,12 +60,16 @@ def refreshes(job, certificate):
     before = [c for c in job.all("certificate", holder=certificate.holder, discipline=certificate.discipline)
               if c.issued < certificate.issued]
     latest = max((c.issued for c in before), default=None)
-    return not before or (max(last_day(c) for c in before) >= certificate.issued and
+    if not before:  # an initial course has a hands-on part
+        return certificate.hands_on != "no"
+    return (max(last_day(c) for c in before) >= certificate.issued and
                           all(c.hands_on == "yes" for c in before if c.issued == latest))
 
 
 def valid(job, certificate, day):
     if certificate.issued is None or certificate.expires is None or day < certificate.issued:
+        return False
+    if certificate.discipline in ASSESSORS and certificate.issued < FIRST_PROGRAM:
         return False
     return (day <= last_day(certificate) or renewal_holds(certificate, day)) and refreshes(job, certificate)
 
@@ -129,10 +133,19 @@ def worked_on(job):
     return {it.on for it in done} | {p.on for p in job.all("practice") if p.planned != "yes"}
 
 
+def counts_here(job, certificate):
+    """745.81(a), 745.89(a): under EPA's program, or one of a place where the house stands."""
+    programs = certificate.ids("programs")
+    places = job.house.ids("place")
+    return not programs or "US" in programs or any(
+        place == p or place.startswith(p + "-") for p in programs for place in places)
+
+
 def firm_certified(job, days):
     """745.89(a), 745.81(a)(2): the firm, on each of the days; 745.89(c): amended on each day of
     work and on the last."""
-    firms = [c for c in job.all("certificate", holder="firm") if c.discipline == "firm"]
+    firms = [c for c in job.all("certificate", holder="firm")
+             if c.discipline == "firm" and counts_here(job, c)]
     amended = all(amended_in_time(c, day) or said_anew(firms, c, day) for c in firms
                   for day in worked_on(job) & set(days) | set(days[-1:]) if valid(job, c, day))
     return amended and all(any(valid(job, c, day) for c in firms) for day in days)

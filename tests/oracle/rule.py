@@ -208,7 +208,7 @@ def owed_to(job):
     owner, each facility, "occupants of all of the affected units"."""
     first = told.first_day(job)
     groups = each_of(job, "owner", "(c)(1)(i) owner")
-    lives = job.house.owner_occupied == "yes"
+    lives = told.owner_lives(job)
     if job.house.building == "dwelling" and not lives and \
             not told.vacant(job, job.house.unit, first):
         groups.append(("(c)(1)(ii) occupant", job.all("party", role="occupant")))

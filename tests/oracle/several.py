@@ -1,5 +1,7 @@
 """Several of a kind in made-up jobs, where one is usual: certificates, trainings, people who are told, papers,
 records of an owner; and the same said in other words."""
+from datetime import date
+
 import owners
 from draft import move, pick
 
@@ -167,7 +169,26 @@ def paper_of(d, r):
         r.choice(papers).update(r.choice((
             {"unit": "12 Sample Lane, 2B"}, {"unit": "12 Sample Lane, 3C"}, {"unit": "3C"}, {"unit": "2B"},
             {"unit": "12 Sample Lane, unit 3c"}, {"unit": "7 Other St"}, {"unit": "2nd floor, 12 Sample Lane"}, {"signer": r.choice(names)},
-            {"signer": r.choice(names).upper()})))
+            {"signer": r.choice(names).upper()}, {"signer": "Bob Other"}, {"signer": "Bob Other, for Owner Sample"})))
+
+
+def elsewhere(d, r):
+    """The firm's certificate counts in one state; the owner has another address; a refresher stands alone; a
+    certificate of an impossible term."""
+    held = {c["holder"]: c for c in d.all("certificate")}
+    owner = next((p for p in d.all("party") if p["role"] == "owner"), None)
+    what = r.choice(("programs", "owner", "refresher", "term"))
+    if what == "programs" and "firm" in held:
+        held["firm"]["programs"] = r.choice(("US-WI", "US-WI,US", "US", "US-OH"))
+        d.house["place"] = r.choice((None, "US-OH", "US-WI", "US-OH-TOWN"))
+    elif what == "owner" and owner:
+        owner["address"] = r.choice(("9 Sample Hill", "12 Sample Lane, upstairs", "PO Box 9"))
+        d.house["owner_occupied"] = r.choice(("yes", d.house.get("owner_occupied")))
+    elif what == "refresher" and "rosa" in held:
+        held["rosa"]["hands_on"] = r.choice(("no", None))
+    elif what == "term" and "ines" in held:
+        held["ines"].update(issued=date(r.choice((1990, 1996, 2015, 2021)), 9, r.choice((1, 14, 20))),
+                            expires=move(d.start, 900))
 
 
 def unit_spelt(d, r):
@@ -221,5 +242,5 @@ def said_again(d, r):
 
 
 WAYS = ((second_certificate, 5), (followed_online, 4), (worker_certified, 2), (second_training, 3), (topics_spelt, 2), (relieved, 3),
-        (another_worker, 3), (second_party, 4), (second_notice, 4), (notice_says, 2), (paper_of, 7), (unit_spelt, 2),
+        (another_worker, 3), (second_party, 4), (second_notice, 4), (notice_says, 2), (paper_of, 7), (elsewhere, 6), (unit_spelt, 2),
         (second_change, 2), (language, 3), (own_steps, 2), (said_again, 2)) + owners.WAYS

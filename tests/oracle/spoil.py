@@ -379,7 +379,7 @@ def further_notice(d, name, method, on):
     said = dict(statement="yes", tells_work=told[0], tells_dates=told[1], tells_pamphlet="yes",
                 tells_records="yes", of_change="yes", work_from=d.start, work_until=move(d.end, 5))
     if method == "acknowledged":
-        said.update(signed_on=on, signer="the owner", unit="12 Sample Lane", states_receipt="yes")
+        said.update(signed_on=on, signer="Owner Sample", unit="12 Sample Lane", states_receipt="yes")
     d.add("notice", party=name, method=method, on=on, **said)
 
 

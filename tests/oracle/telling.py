@@ -41,7 +41,7 @@ def notice(d, r, name, role, method, **said):
         elif r.random() < 0.3:  # a sign tells the end
             said.update(work_until=days(d.end, r.choice((0, -1, 5))))
     if method == "acknowledged":
-        said.update(signed_on=on, signer="the recipient", unit=paper(d, r, name), states_receipt="yes")
+        said.update(signed_on=on, signer=signer(r, name), unit=paper(d, r, name), states_receipt="yes")
     if method == "self-certified":
         said.update(signed_on=on, signer="for the firm", unit=paper(d, r, name), reason="refused",
                     deliverers="Lee", how="under the door")
@@ -50,6 +50,12 @@ def notice(d, r, name, role, method, **said):
     if r.random() < 0.5 and method in ("acknowledged", "self-certified"):
         said["language"] = "en"
     d.add("notice", party=name, method=method, on=on, **said)
+
+
+def signer(r, name):
+    """The recipient, or somebody who says for whom and by what right."""
+    own = name.title() + " Sample"
+    return own if r.random() < 0.7 else r.choice((own.upper(), own + ", signed at home", "Bob Other, agent for " + own))
 
 
 def paper(d, r, name):

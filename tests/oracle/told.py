@@ -3,7 +3,7 @@ import re
 
 from cover import begin, is_housing, owes_to_facility, work_days
 from emergency import waived
-from facts import DAY
+from facts import DAY, unaccented
 
 MOST_DAYS = 60  # 745.84(a), (b), (c)
 MAIL_DAYS = 7   # 745.84(a)(1)(ii) and where it is said again
@@ -168,6 +168,26 @@ def signed_by_firm(job, notice, party):
         party.name.lower() not in ours
 
 
+def words(text):
+    return re.findall(r"[^\W_]+", unaccented(text or ""))
+
+
+def signed_by_other(job, notice, party):
+    """(a)(1)(i), (a)(2)(i): the owner, or an adult of the unit; who signs for one says by what right and for whom."""
+    if party.role not in ("owner", "occupant"):
+        return False
+    alike = [p for p in job.all("party", role=party.role) if named(p.unit) == named(party.unit)]
+    signer = re.split("[,;/(]", notice.signer or "", maxsplit=1)
+    if any(words(signer[0]) == words(n) for p in alike for n in (p.name, p.id)):
+        return False
+    ours = {n.lower() for p in job.all("person") for n in (p.name, p.id) if n}
+    if (notice.signer or "").strip().lower() in ours and party.name.lower() in ours:
+        return False  # an owner of the firm
+    right, name = words(signer[1]) if len(signer) > 1 else [], words(party.name)
+    at = [i for i in range(len(right)) if right[i:i + len(name)] == name]
+    return not at or len(right) < len(name) + 2
+
+
 def signed_by_party(job, notice):
     """(a)(2)(i): the signature is that of the firm, and none of those who are told."""
     signer = (notice.signer or "").strip().lower()
@@ -181,7 +201,7 @@ def told_person(job, party, first):
             continue
         if of_other_house(job, n, party) or of_no_unit_here(job, n, party):
             continue
-        if n.method == "acknowledged" and signed_by_firm(job, n, party):
+        if n.method == "acknowledged" and (signed_by_firm(job, n, party) or signed_by_other(job, n, party)):
             continue
         if n.method == "acknowledged" and acknowledged(job, n, first):
             return True
@@ -243,9 +263,21 @@ def owner_told(job, first):
     return each_told(job, "owner", told_person, first)
 
 
+def owner_lives(job):
+    """745.84(a)(2): the word of it, which an owner's other address or somebody of the same unit contradicts."""
+    house = job.house
+    if house.owner_occupied != "yes" or not is_housing(job):
+        return house.owner_occupied == "yes"
+    others = occupants_of(job, house.unit) if house.building == "multi-unit" and house.unit else \
+        job.all("party", role="occupant") if house.building == "dwelling" else []
+    own = streets(house.address)
+    away = any(streets(o.address) and own and not streets(o.address) & own for o in job.all("party", role="owner"))
+    return not others and not away
+
+
 def occupant_told(job, first):
     """745.84(a)(2): an adult occupant of a dwelling in which the owner does not live."""
-    if job.house.owner_occupied == "yes" or vacant(job, job.house.unit, first):
+    if owner_lives(job) or vacant(job, job.house.unit, first):
         return True
     return one_told(job, job.all("party", role="occupant"), first)
 
@@ -254,7 +286,7 @@ def unit_told(job, unit, first):
     """745.84(a)(2): an adult occupant of each unit worked in."""
     if unit is None:
         return False
-    if job.house.owner_occupied == "yes" and named(unit) == named(job.house.unit):
+    if owner_lives(job) and named(unit) == named(job.house.unit):
         return True
     return vacant(job, unit, first) or one_told(job, occupants_of(job, unit), first)
 
