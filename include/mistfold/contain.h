@@ -131,7 +131,8 @@ MF_API mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const
                                    const mf_tick **tick);
 
 /* As a crew finds it today: what is done anew on each day of work (mf_step_every_day) is open
- * again on the next one, as long as work goes on (the demo gate says yes). */
+ * again on the next one, as long as work goes on (the demo gate says yes); so is the waste of a day
+ * on which debris or sheeting was taken up. */
 MF_API mf_step_state mf_step_judge_today(const mf_job *job, const mf_area *area,
                                          const mf_step *step, mf_day today, bool working,
                                          const mf_tick **tick);

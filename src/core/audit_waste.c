@@ -3,33 +3,15 @@
 #include "core/audit_rows.h"
 
 #include "core/text.h"
-#include "core/when.h"
-#include <mistfold/contain.h>
-
-/* What takes up debris and sheeting, (a)(5)(i). */
-#define TAKES_UP "chips,sheeting,divider"
-
-/* The last tick that says done, of any of the steps; entries of one moment as entered. */
-static const mf_tick *last_done(const mf_job *job, const char *area, const char *steps)
-{
-    const mf_tick *last = NULL;
-    for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_tick *it = &job->tick[i];
-        if (it->state == MF_TICK_DONE && mf_id_in_list(steps, it->step) &&
-            mf_same(it->area, area) &&
-            (last == NULL || !mf_surely_before(it->on, it->at_minute, last->on, last->at_minute)))
-            last = it;
-    }
-    return last;
-}
+#include "core/worked.h"
 
 /* "At the conclusion of each work day and at the conclusion of the renovation": debris and sheeting
  * of the cleaning come after the waste of the last day that somebody spoke of. Of one
  * day the line says its end, so by days; waste-daily itself is asked for by its step. */
 void mf_show_waste_at_end(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    const mf_tick *cleaned = last_done(asked->job, subject->id, TAKES_UP);
-    const mf_tick *stored = last_done(asked->job, subject->id, "waste-daily");
+    const mf_tick *cleaned = mf_done_last(asked->job, subject->id, MF_TAKES_UP);
+    const mf_tick *stored = mf_done_last(asked->job, subject->id, "waste-daily");
     bool earlier = cleaned != NULL && stored != NULL && stored->on < cleaned->on;
     mf_say(out, earlier ? MF_LACKING : MF_MET, earlier ? "waste-end-unsaid" : "waste-end-said");
     mf_say_days(out, stored == NULL ? MF_DAY_NONE : stored->on,
@@ -40,7 +22,8 @@ void mf_show_waste_at_end(const mf_asked *asked, const mf_subject *subject, mf_f
 
 const char *mf_if_waste_at_end(const mf_asked *asked, const mf_subject *subject)
 {
-    if (last_done(asked->job, subject->id, TAKES_UP) == NULL)
+    if (mf_done_last(asked->job, subject->id, MF_TAKES_UP) == NULL)
         return "cleaning-not-ticked";
-    return last_done(asked->job, subject->id, "waste-daily") == NULL ? "waste-asked-by-step" : NULL;
+    return mf_done_last(asked->job, subject->id, "waste-daily") == NULL ? "waste-asked-by-step"
+                                                                        : NULL;
 }

@@ -9,6 +9,7 @@
 #include "core/kind_rows.h"
 #include "core/text.h"
 #include "core/when.h"
+#include "core/worked.h"
 
 const mf_step *mf_step_named(const char *id)
 {
@@ -226,7 +227,10 @@ mf_step_state mf_step_judge_today(const mf_job *job, const mf_area *area, const 
     mf_step_state state = mf_step_judge(job, area, step, &last);
     if (tick != NULL)
         *tick = last;
-    bool again = working && mf_step_every_day(step) && last != NULL && last->on < today;
+    const mf_tick *up =
+        mf_same(step->id, "waste-daily") ? mf_done_last(job, area->id, MF_TAKES_UP) : NULL;
+    bool over = last != NULL && last->on < today && working && mf_step_every_day(step);
+    bool again = over || (last != NULL && up != NULL && last->on < up->on);
     return again ? MF_STEP_OPEN : state;
 }
 

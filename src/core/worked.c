@@ -149,6 +149,20 @@ bool mf_is_cleaning(const mf_tick *tick)
     return step != NULL && step->phase == MF_PHASE_CLEAN;
 }
 
+/* Entries of one moment as entered. */
+const mf_tick *mf_done_last(const mf_job *job, const char *area, const char *steps)
+{
+    const mf_tick *last = NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && mf_id_in_list(steps, it->step) &&
+            mf_same(it->area, area) &&
+            (last == NULL || !mf_surely_before(it->on, it->at_minute, last->on, last->at_minute)))
+            last = it;
+    }
+    return last;
+}
+
 bool mf_is_own_step(const mf_job *job, const mf_tick *tick)
 {
     return mf_step_named(tick->step) == NULL && mf_own_step_named(job, tick->step) != NULL;

@@ -45,6 +45,12 @@ bool mf_is_look(const mf_verification *event);
 /* Whether the tick says that a step of the cleaning was done. */
 bool mf_is_cleaning(const mf_tick *tick);
 
+/* The last tick that says done, of any of the steps (ids with commas) in an area, or NULL. */
+const mf_tick *mf_done_last(const mf_job *job, const char *area, const char *steps);
+
+/* What takes up debris and sheeting, 745.85(a)(5)(i): waste as well. */
+#define MF_TAKES_UP "chips,sheeting,divider"
+
 /* Whether the tick is of a step that the firm asks beyond the rule, which is no task of it. */
 bool mf_is_own_step(const mf_job *job, const mf_tick *tick);
 

@@ -200,6 +200,9 @@ def cleaning(p):
         for step in p.open_steps():
             p.tick(step, "2" if step == "margin" else None)
         want(p.open_steps() == [], "still open: %s" % p.open_steps())
+        p.list(area, "work")  # what was taken up is waste as well
+        want("waste-daily" in p.open_steps(), "the waste of the cleaning is not asked for")
+        p.tick("waste-daily")
     want(p.answer("signs", "A1") == "NO", "not verified, and yes")
 
 
