@@ -65,7 +65,8 @@ mf_status mf_earlier_add(mf_earliers *out, mf_job_fold *fold, mf_err *err)
     mf_status status = mf_job_fold_finish_known(fold, err);
     if (fold->job.integrity == MF_INTEGRITY_BROKEN)
         out->to->job.integrity = MF_INTEGRITY_BROKEN;
-    bool alone = status == MF_OK && mf_emergency_waives(&fold->job, MF_WAIVE_PAMPHLET, MF_DAY_NONE) != NULL;
+    bool alone =
+        status == MF_OK && mf_emergency_waives(&fold->job, MF_WAIVE_PAMPHLET, MF_DAY_NONE) != NULL;
     for (size_t i = 0; status == MF_OK && !alone && i < fold->job.n_house; i++)
         status = add_house(out, &fold->job, &fold->job.house[i], err);
     return status;

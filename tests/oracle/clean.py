@@ -63,9 +63,9 @@ def low_before_high(job, area):
 
 def seen_first(job, area, tick, found):
     """(b)(1)(i): "removed by re-cleaning": the dust that a look since the work had found, of what was clean before."""
-    worked = last_work(job, area)
+    worked = max((p.on for p in practices(job, area)), default="")
     return any(v.event == "look-dirty" and earlier_surely(v, tick) and any(
-        earlier_surely(t, v) and (worked is None or t.on >= worked) for t in found) for v in looks(job, area))
+        earlier_surely(t, v) and t.on >= worked for t in found) for v in looks(job, area))
 
 
 def earlier(one, other):

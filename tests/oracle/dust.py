@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import limits
 from clean import after_work, cleaned, cleaned_after_it, earlier_surely, looks, verified
-from contain import clean_steps, ticks
+from contain import clean_steps, practices, ticks
 from emergency import waived
 from facts import alike, date, once, unaccented
 from people import certified
@@ -290,7 +290,7 @@ def unsampled(job, area):
 
 def outside_floor(job, area):
     """(e)(8)(v)(A): "from the floor outside the containment area"; (B) is for work without one, 745.82(b)."""
-    return waived(job, "containment", last_work(job, area)) or any(
+    return waived(job, "containment", max((p.on for p in practices(job, area)), default=None)) or any(
         s.surface == "floor" and s.outside is not None for s in required(job, area))
 
 
