@@ -264,7 +264,7 @@ static void by_named_determination(void **state)
          FREE_BY(DETERMINATION, "paper", "ines")},
         {"named, no method",
          {{.kind = PAPER, .who = "ines", .good = MF_YES, .names = "C1"}},
-         DOUBT(UNTESTED, NONE, "", "")},
+         DOUBT(NO_METHOD, DETERMINATION, "paper", "ines")},
         {"not named",
          {{.kind = PAPER, .who = "ines", .good = MF_YES, .method = "HUD Guidelines ch. 7"}},
          DOUBT(UNTESTED, NONE, "", "")},
