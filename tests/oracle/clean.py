@@ -208,7 +208,7 @@ def unused(surface, event, state):
     return event.cloth == "new" or (surface.kind == "sill" and state == "recleaned" and event.cloth == "fresh-fold")
 
 
-def beside(job, area):
+def windows_beside(job, area):
     """(b)(1)(ii)(A): "each windowsill in the work area": where that is the room, those of its other windows too."""
     taken = {x for a in job.all("area", side="interior") for x in a.ids("openings")}
     return [o for o in job.all("opening", kind="window") if o.room and alike(o.room) == alike(area.place)
@@ -224,7 +224,7 @@ def surfaces_listed(job, area):
     sills = job.all("surface", area=area.id, kind="sill")
     windows_named = {o.id for o in job.all("opening")}  # two of one window are one sill
     named = {s.place for s in sills if s.place in windows_named}
-    if len(named) + sum(s.place not in windows_named for s in sills) < len(with_sill) + len(beside(job, area)):
+    if len(named) + sum(s.place not in windows_named for s in sills) < len(with_sill) + len(windows_beside(job, area)):
         return False
     floors = job.all("surface", area=area.id, kind="floor")
     if area.carpet == "no" and area.length and area.width and not any(f.note for f in floors) and \
