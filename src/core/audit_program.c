@@ -1,7 +1,7 @@
 /* Do firm and renovators hold certificates under the program that governs where the
  * house stands? 40 CFR 745.81(a), part 745 subpart Q. The list of programs is
- * secondary (program.h), so that by itself it warns and never blocks; what a firm's certificate says
- * of itself does. */
+ * secondary (program.h), so that by itself it warns and never blocks; what a firm's certificate
+ * says of itself does. */
 #include "core/audit_rows.h"
 
 #include "core/places.h"

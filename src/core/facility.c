@@ -171,8 +171,7 @@ bool mf_owner_record_whole(const mf_job *job, const mf_owner_record *record)
     bool assessor =
         record->discipline == MF_DISC_INSPECTOR || record->discipline == MF_DISC_RISK_ASSESSOR;
     bool valid = record->on != MF_DAY_NONE && record->expires != MF_DAY_NONE &&
-                 record->on <= record->expires &&
-                 !mf_owner_record_impossible(job, record);
+                 record->on <= record->expires && !mf_owner_record_impossible(job, record);
     return assessor && valid && mf_given(record->components) && mf_given(record->report) &&
            mf_given(record->assessor) && mf_given(record->number) &&
            record->firm_has_copy == MF_YES;

@@ -5,8 +5,8 @@
 #include <mistfold/job.h>
 
 /* Whether the list holds what the work disturbs, as far as the job says: each opening, the usual
- * parts of what is replaced, each part on which lead was found, and a part wherever work is told of. Of what is on no list nobody
- * knows how much is disturbed, nor whether it is free. */
+ * parts of what is replaced, each part on which lead was found, and a part wherever work is told
+ * of. Of what is on no list nobody knows how much is disturbed, nor whether it is free. */
 bool mf_all_listed(const mf_job *job);
 
 /* Whether a part of that type is there only where a window, or a door, is. */

@@ -149,8 +149,7 @@ static size_t count_words(const char *text)
 static bool signs_for(const mf_party *party, const char *signer)
 {
     const char *name = mf_or_empty(party->name), *right = strpbrk(signer, ",;/(");
-    return right != NULL && mf_has_part(right, name) &&
-           count_words(right) >= count_words(name) + 2;
+    return right != NULL && mf_has_part(right, name) && count_words(right) >= count_words(name) + 2;
 }
 
 /* The firm, or somebody who works with it. */
@@ -170,8 +169,7 @@ static bool of_alike(const mf_job *job, const mf_party *party, const char *signe
 {
     for (size_t i = 0; i < job->n_party; i++) {
         const mf_party *it = &job->party[i];
-        if (it->role == party->role && mf_same_unit(it->unit, party->unit) &&
-            is_party(it, signer))
+        if (it->role == party->role && mf_same_unit(it->unit, party->unit) && is_party(it, signer))
             return true;
     }
     return false;
