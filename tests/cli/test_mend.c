@@ -47,20 +47,22 @@ typedef struct row {
 
 static const row rows[] = {
     {"corrected, then withdrawn, then corrected",
-     "t entry correct $notice --set 'signer=Ida B' --reason typo; sleep 1\n"
+     "t entry correct $notice --set 'signer=ida sample' --reason typo; sleep 1\n"
      "o entry withdraw $notice --reason never; o book merge t.book || [ $? = 1 ]; ask\n" AS_TYPED(
          "correct",
-         "signer=Ida-C") "ask; o book check; t book merge a.book || [ $? = 1 ]; t book check",
+         "signer=Ida-Sample") "ask; o book check; t book merge a.book || [ $? = 1 ]; t book check",
      {"inspection?  NO", "it goes on from truck/1\nit settles office/@, which withdrew it\n",
       "inspection?  YES\n", "faults    0"}},
     {"withdrawn, then corrected, then withdrawn and logged anew",
      "o entry withdraw $notice --reason never; sleep 1\n"
-     "t entry correct $notice --set 'signer=Ida B' --reason typo; o book merge t.book || [ $? = 1 "
+     "t entry correct $notice --set 'signer=ida sample' --reason typo; o book merge t.book || [ $? "
+     "= 1 "
      "]; "
-     "ask\n" AS_TYPED("withdraw",
-                      "") "o notice add J-1926 --party owner --method acknowledged --on 2026-08-20 "
-                          "--signed-on 2026-08-20 --signer Ida --language en --states-receipt yes "
-                          "--unit '12 Sample Lane'; ask",
+     "ask\n" AS_TYPED(
+         "withdraw",
+         "") "o notice add J-1926 --party owner --method acknowledged --on 2026-08-20 "
+             "--signed-on 2026-08-20 --signer 'Ida Sample' --language en --states-receipt yes "
+             "--unit '12 Sample Lane'; ask",
      {"inspection?  NO", "it goes on from truck/1\nit settles office/@, which withdrew it\n",
       "inspection?  YES\n", ""}},
     {"what is in force is true",
@@ -140,10 +142,12 @@ static void the_merge_names_the_command(void **state)
     (void)state;
     snprintf(
         script, sizeof script, "%s%s", BOOKS,
-        "o entry withdraw $notice --reason never; t entry correct $notice --set 'signer=Ida B' "
+        "o entry withdraw $notice --reason never; t entry correct $notice --set 'signer=ida "
+        "sample' "
         "--reason typo\no book merge t.book 2> said || [ $? = 1 ]; " AS_TYPED(
-            "correct", "signer=Ida-C") "o entry correct $notice --set signer=Ida-D --reason again "
-                                       "--json; ask");
+            "correct",
+            "signer=Ida-Sample") "o entry correct $notice --set signer=IDA-Sample --reason again "
+                                 "--json; ask");
     run(script);
     assert_int_equal(r.status, 0);
     says("it settles office/");

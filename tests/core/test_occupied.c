@@ -68,6 +68,8 @@ static void whom_a_job_is_told_to(void **state)
         fx.house.owner_occupied = of[i].owner_lives;
         fx.job.n_area = of[i].areas;
         fx.area[0].side = of[i].side;
+        if (of[i].owner_lives == MF_YES) /* and nobody else is listed there */
+            fx.job.n_party = 1;
         fx.party[fx.job.n_party++] = (mf_party){.id = "all", .role = MF_ROLE_UNITS, .unit = ""};
         bool occupant = finding("pamphlet-occupant", NULL)->verdict == MF_MET;
         bool units = finding("notice-units", NULL)->verdict == MF_LACKING;
