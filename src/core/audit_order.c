@@ -254,13 +254,21 @@ static bool lies_between(mf_day on, int32_t at, const mf_verification *from,
     return since && by;
 }
 
+/* Not by a step of the other side of the house. */
+static bool cleans_there(const mf_job *job, const mf_tick *tick)
+{
+    const mf_area *area = mf_job_area(job, tick->area);
+    return mf_is_cleaning(tick) && area != NULL &&
+           mf_step_wanted(job, mf_step_named(tick->step), area);
+}
+
 /* Whether something was cleaned in the area between two looks. */
 static bool cleaned_in_between(const mf_job *job, const mf_verification *from,
                                const mf_verification *to)
 {
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        if (mf_is_cleaning(it) && mf_same(it->area, to->area) &&
+        if (mf_same(it->area, to->area) && cleans_there(job, it) &&
             lies_between(it->on, it->at_minute, from, to))
             return true;
     }

@@ -180,7 +180,7 @@ static void open_job(kit *k, const char *id, const char *address, const char *un
             "owner-occupied", "yes", "work", "repair", "description", "x", "start", "2026-09-01",
             "emergency", emergency);
     kit_log(k, "component", id, "id", "C1", "type", "wall", "side", "interior", "room", "kitchen",
-            "substrate", "plaster", "disturbed", "2.5");
+            "substrate", "plaster", "disturbed", "2.5", "removed", "no");
 }
 
 /* Who tests a part for lead has seen paint on it, though it is logged as not painted: with
@@ -192,7 +192,8 @@ static void tested_parts_of_other_jobs(void **state)
     open_job(k, "J-2", "12 Invented Street", "", "no");
     for (size_t i = 0; i < 4; i++) {
         kit_log(k, "component", "J-2", "id", parts[i], "type", "wall", "side", "interior", "room",
-                parts[i], "substrate", "plaster", "disturbed", "7", "painted", "no");
+                parts[i], "substrate", "plaster", "disturbed", "7", "removed", "no", "painted",
+                "no");
         if (i < 3)
             kit_positive(k, parts[i], "J-2", parts[i]);
     }
@@ -224,16 +225,17 @@ static void other_jobs(void **state)
     kit_log(k, "emergency", "J-6", "nature", "flood", "on", "2026-09-01", "cause", "sudden-event");
     kit_log(k, "emergency", "J-9", "nature", "flood", "on", "2026-09-01", "cause", "sudden-event");
     kit_log(k, "component", "J-2", "id", "C2", "type", "wall", "side", "interior", "room", "hall",
-            "substrate", "plaster", "disturbed", "1", "removed", "yes", "whole", "4");
+            "substrate", "plaster", "disturbed", "1", "removed", "no", "removed", "yes", "whole",
+            "4");
     kit_log(k, "component", "J-2", "id", "C3", "type", "wall", "side", "exterior", "room", "north",
             "substrate", "brick");
     kit_log(k, "component", "J-2", "id", "C4", "type", "wall", "side", "interior", "room", "hall",
-            "substrate", "plaster", "disturbed", "1", "painted", "no");
+            "substrate", "plaster", "disturbed", "1", "removed", "no", "painted", "no");
     kit_log(k, "component", "J-2", "id", "C5", "type", "wall", "side", "interior", "room", "hall",
-            "substrate", "plaster", "disturbed", "1", "affected", "no");
+            "substrate", "plaster", "disturbed", "1", "removed", "no", "affected", "no");
     kit_log(k, "opening", "J-2", "id", "D1", "kind", "door", "room", "bath", "elevation", "east");
     kit_log(k, "component", "J-2", "id", "C6", "opening", "D1", "type", "door-slab", "side",
-            "interior", "substrate", "wood", "disturbed", "3");
+            "interior", "substrate", "wood", "disturbed", "3", "removed", "no");
     kit_log(k, "completion", "J-2", "on", "2026-09-10");
     mf_job *job = job_of(k, "J-1");
     static const struct {
