@@ -4,8 +4,9 @@
  * (amended after a change), 745.90(a)(4) (renovator
  * and dust sampling technician: 5 years from a course with a hands-on part, 3
  * years from a refresher without one), 745.226(e) (inspector, risk assessor: the
- * printed date, at most 5 years, from memory, and none of before the first program). The printed expiry governs; where the course would have run
- * out earlier than the printed date, the earlier day is used. Both ends count.
+ * printed date, at most 5 years, from memory, and none of before the first program). The printed
+ * expiry governs; where the course would have run out earlier than the printed date, the earlier
+ * day is used. Both ends count.
  */
 #ifndef MISTFOLD_PERSON_H
 #define MISTFOLD_PERSON_H

@@ -202,8 +202,7 @@ const mf_limit mf_limit_table[] = {
      "US", "90 FR 5975; 24 CFR 35.110", MF_VERIFIED,
      "assisted housing: blood lead is elevated at or above", "Compliance came in stages."},
     {MF_LIMIT_ASSESSOR_YEARS, "assessor-years", 5, MF_UNIT_YEARS, MF_LE, ALWAYS, "US",
-     "40 CFR 745.226(e)", MF_MEMORY,
-     "inspector's or risk assessor's certificate valid for at most",
+     "40 CFR 745.226(e)", MF_MEMORY, "inspector's or risk assessor's certificate valid for at most",
      "Recalled: 3 years, 5 with a proficiency test."},
 };
 const size_t mf_limit_table_count = sizeof mf_limit_table / sizeof mf_limit_table[0];

@@ -91,7 +91,7 @@ static const struct {
     {MF_LIMIT_STAY_MARGIN, "15", "10", "9.99"},          /* the same */
     {MF_LIMIT_SIGN_DISTANCE, "30", "20", "19.99"},       /* 24 CFR 35.1345(b)(2): farther */
     {MF_LIMIT_SAMPLE_OUTSIDE, "3", "5", "5.01"},         /* 24 CFR 35.1340(g)(2): nearer */
-    {MF_LIMIT_BLOOD_LEAD, "5", "5", "3.4"}, /* excuses less often; 5 held before 2025-01-17 */
+    {MF_LIMIT_BLOOD_LEAD, "5", "5", "3.4"},   /* excuses less often; 5 held before 2025-01-17 */
     {MF_LIMIT_ASSESSOR_YEARS, "3", "5", "6"}, /* 745.226(e): shorter */
 };
 

@@ -60,6 +60,9 @@ typedef struct fixture {
 
 mf_day fx_day(const char *text);
 
+/* A file with the certificate of each renovator: the copy of 745.86(b)(6). */
+void fx_copies(fixture *fx);
+
 void fx_good(fixture *fx);
 
 /* The same job in a child-occupied facility, and in common areas of multi-unit

@@ -233,3 +233,16 @@ void fx_texts(fixture *fx)
     for (size_t i = 0; i < n; i++)
         fill_texts(&fx->job, &kinds[i]);
 }
+
+void fx_copies(fixture *fx)
+{
+    static const char *const of[] = {"c/2", "c/3"};
+    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++)
+        fx->attachment[fx->job.n_attachment++] = (mf_attachment){.src = SRC("at/1"),
+                                                                 .about = of[i],
+                                                                 .sha256 = "",
+                                                                 .media = MF_MEDIA_PDF,
+                                                                 .size = 1000,
+                                                                 .name = "certificate.pdf",
+                                                                 .note = ""};
+}
