@@ -101,11 +101,13 @@ def contradicted(job):
 
 
 def paid(job):
-    """Wages of own staff; rent of others than the owner."""
+    """Wages of own staff; rent of others than the owner, who is presumed to live elsewhere where the list of people
+    says so."""
+    from told import owner_lives  # which asks cover.py, and that this module
     house = job.house
     if house.building in ("facility", "other") or house.children_visit == "yes":
         return True
-    if job.all("vacancy") or roles(job) & {"occupant", "units"}:
+    if job.all("vacancy") or roles(job) & {"occupant", "units"} or not owner_lives(job):
         return True
     return house.building == "multi-unit" and (
         not house.unit or any(a.common == "yes" or (a.unit and a.unit != house.unit) for a in job.all("area")))

@@ -201,7 +201,7 @@ def sizes(d, r):
         return
     if fact["entry"] == "surface":  # never fewer sections than were wiped
         sizes_up = ("39.99", "40", "40.01", "79.99", "80", "120")
-        fact["size"] = r.choice([s for s in sizes_up if float(s) >= float(fact["size"])] or ["120"])
+        fact["size"] = r.choice([s for s in sizes_up if float(s) >= float(fact["size"])] or [fact["size"]])
     else:
         option = "whole" if fact.get("removed") == "yes" else "disturbed"
         fact[option] = r.choice(("0", "1", "5.99", "6", "6.01", "20", "20.01"))
