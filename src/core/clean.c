@@ -90,8 +90,8 @@ int64_t mf_sections_of(const mf_job *job, const mf_surface *surface)
 
 /* ---- may this event follow? ------------------------------------------------------ */
 
-/* "Either use a new cloth or fold the used cloth" is said of the second wet wipe of a sill, (A)(2).
- * A fold of the wet cloth is not dry: (A)(4). */
+/* "Either use a new cloth or fold the used cloth": of the second wet wipe of a sill, (A)(2). A fold
+ * of the wet cloth is not dry: (A)(4). */
 static mf_ver_refusal cloth_refusal(mf_ver_state state, const mf_surface *surface,
                                     const mf_verification *event)
 {
@@ -198,8 +198,7 @@ static void wipe(mf_ver_section *at, const mf_verification *event, int64_t when)
  * back that it was seen dry. */
 static void elsewhere(mf_ver_section *at, const mf_surface *surface, const mf_verification *event)
 {
-    bool water = is_wet(event) || event->event == MF_VER_RECLEANED;
-    if (water && surface->kind != MF_SURFACE_SILL)
+    if ((is_wet(event) || event->event == MF_VER_RECLEANED) && surface->kind != MF_SURFACE_SILL)
         at->dry_seen = MF_NUM_NONE;
 }
 

@@ -6,22 +6,29 @@
 #include <mistfold/dust.h>
 #include <string.h>
 
-static mf_certificate held(const char *holder, mf_discipline discipline)
+static mf_certificate held(const char *holder, mf_discipline discipline, const char *issued)
 {
     return (mf_certificate){.holder = holder,
                             .discipline = discipline,
-                            .issued = day("2018-01-01"),
+                            .issued = day(issued),
                             .expires = day("2030-01-01"),
                             .hands_on = MF_YES};
 }
 
+/* Each counts for five years, whatever is printed: who samples in all those years was certified
+ * anew (745.226(e), 745.90(a)(4)). */
+#define FIRST "2020-01-01"
+#define ANEW  "2025-01-01"
+
 static mf_dust_verdict judge(const char *sampler, mf_tri nllap, mf_dust_surface surface,
                              const char *on, mf_qualifier qualifier, int64_t ng)
 {
-    mf_certificate certificates[] = {
-        held("ines", MF_DISC_INSPECTOR), held("omar", MF_DISC_RISK_ASSESSOR),
-        held("tomi", MF_DISC_DUST_TECHNICIAN), held("rosa", MF_DISC_RENOVATOR)};
-    const mf_job job = {.certificate = certificates, .n_certificate = 4};
+    mf_certificate certificates[] = {held("ines", MF_DISC_INSPECTOR, FIRST),
+                                     held("ines", MF_DISC_INSPECTOR, ANEW),
+                                     held("omar", MF_DISC_RISK_ASSESSOR, ANEW),
+                                     held("tomi", MF_DISC_DUST_TECHNICIAN, "2018-01-01"),
+                                     held("rosa", MF_DISC_RENOVATOR, "2018-01-01")};
+    const mf_job job = {.certificate = certificates, .n_certificate = COUNT(certificates)};
     const mf_dust_sample sample = {.sampler = sampler,
                                    .nllap = nllap,
                                    .surface = surface,
@@ -157,7 +164,7 @@ static void wiped_areas(void **state)
         {MF_DUST_FLOOR, 10000, FOOT, FOOT, 4, MF_DUST_FAIL, 2500},
         {MF_DUST_FLOOR, 1000, FOOT, FOOT, 5, MF_DUST_NOT_SHOWN, 200}, /* at most four */
     };
-    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR, ANEW);
     const mf_job job = {.certificate = &ines, .n_certificate = 1};
     for (size_t i = 0; i < COUNT(cases); i++) {
         const wipe_case *it = &cases[i];
@@ -196,7 +203,7 @@ static void two_numbers(void **state)
         {3000, MF_NUM_NONE, MF_QUAL_UNDER, 3000, false},
         {MF_NUM_NONE, 9000, MF_QUAL_EXACT, 9000, false},
     };
-    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR, ANEW);
     const mf_job job = {.certificate = &ines, .n_certificate = 1};
     for (size_t i = 0; i < COUNT(rows); i++) {
         const mf_dust_sample sample = {.sampler = "ines",
@@ -230,7 +237,7 @@ static mf_dust_sample floor_sample(void)
 static void both_given(void **state)
 {
     (void)state;
-    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR, ANEW);
     const mf_job job = {.certificate = &ines, .n_certificate = 1};
     mf_dust_sample sample = floor_sample();
     sample.loading_ng_ft2 = sample.mass_ng = 4000;
@@ -247,7 +254,7 @@ static void both_given(void **state)
 static void too_much_to_count(void **state)
 {
     (void)state;
-    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR, ANEW);
     const mf_job job = {.certificate = &ines, .n_certificate = 1};
     mf_dust_sample sample = floor_sample();
     sample.loading_ng_ft2 = INT64_MAX / 2;
@@ -263,7 +270,7 @@ static void no_area(void **state)
     static const int64_t sides[][2] = {
         {0, 19200}, {19200, 0}, {-1, 19200}, {MF_NUM_NONE, 19200}, {19200, MF_NUM_NONE}};
     (void)state;
-    mf_certificate ines = held("ines", MF_DISC_INSPECTOR);
+    mf_certificate ines = held("ines", MF_DISC_INSPECTOR, ANEW);
     const mf_job job = {.certificate = &ines, .n_certificate = 1};
     for (size_t i = 0; i < COUNT(sides); i++) {
         mf_dust_sample sample = floor_sample();

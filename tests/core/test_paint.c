@@ -38,6 +38,11 @@ typedef struct piece {
     {                                                                                              \
         .kind = CHIP, .who = (person), .value = (ppm), .good = (nllap_lab)                         \
     }
+#define BY_METHOD(person, copy)                                                                    \
+    {                                                                                              \
+        .kind = PAPER, .who = (person), .good = (copy), .names = "C1",                             \
+        .method = "HUD Guidelines ch. 7"                                                           \
+    }
 
 enum { PIECES = 4, READINGS = PIECES + 6 };
 
@@ -256,11 +261,7 @@ static void by_named_determination(void **state)
     (void)state;
     static const evidence_case cases[] = {
         {"named, method, copy",
-         {{.kind = PAPER,
-           .who = "ines",
-           .good = MF_YES,
-           .names = "C1",
-           .method = "HUD Guidelines ch. 7"}},
+         {BY_METHOD("ines", MF_YES)},
          FREE_BY(DETERMINATION, "paper", "ines")},
         {"named, no method",
          {{.kind = PAPER, .who = "ines", .good = MF_YES, .names = "C1"}},
@@ -268,26 +269,12 @@ static void by_named_determination(void **state)
         {"not named",
          {{.kind = PAPER, .who = "ines", .good = MF_YES, .method = "HUD Guidelines ch. 7"}},
          DOUBT(UNTESTED, NONE, "", "")},
-        {"no copy",
-         {{.kind = PAPER,
-           .who = "ines",
-           .good = MF_NOT,
-           .names = "C1",
-           .method = "HUD Guidelines ch. 7"}},
-         DOUBT(NO_COPY, DETERMINATION, "paper", "ines")},
+        {"no copy", {BY_METHOD("ines", MF_NOT)}, DOUBT(NO_COPY, DETERMINATION, "paper", "ines")},
         {"by a renovator",
-         {{.kind = PAPER,
-           .who = "rosa",
-           .good = MF_YES,
-           .names = "C1",
-           .method = "HUD Guidelines ch. 7"}},
+         {BY_METHOD("rosa", MF_YES)},
          DOUBT(CERTIFICATE, DETERMINATION, "paper", "rosa")},
         {"expired on the day of signing",
-         {{.kind = PAPER,
-           .who = "iris",
-           .good = MF_YES,
-           .names = "C1",
-           .method = "HUD Guidelines ch. 7"}},
+         {BY_METHOD("iris", MF_YES)},
          DOUBT(CERTIFICATE, DETERMINATION, "paper", "iris")},
     };
     check_cases(cases, COUNT(cases));
