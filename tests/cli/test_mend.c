@@ -19,13 +19,15 @@ static int start(void **state)
 }
 
 /* o and t: the office's book, and the truck's; e NAME SQL: $NAME = an entry; ask: what the
- * inspection gets, and what is said of the corrections. */
+ * inspection gets, and what is said of the corrections; certify: as what was certified was
+ * corrected since. */
 #define BOOKS                                                                                      \
     "rm -f a.book* t.book*; cp out/demo.book a.book; o() { $MISTFOLD --book a.book \"$@\"; }\n"    \
     "t() { $MISTFOLD --book t.book \"$@\"; }\n"                                                    \
     "e() { eval \"$1=$(sqlite3 out/demo.book \"$2\")\"; }\n"                                       \
     "ask() { o gate J-1926 inspection --on 2026-09-25 --all > said || :; sed -n 1p said;"          \
     " grep -A1 'was corrected in two ways' said || :; }\n"                                         \
+    "certify() { o job certify J-1926 --person rosa --on 2026-09-25; }\n"                          \
     "set -e; o book copy --no-key t.book --device truck > log\n"                                   \
     "e notice \"SELECT entry FROM notice WHERE party = 'owner'\"\n"                                \
     "e tick \"SELECT entry FROM tick WHERE area = 'A1' AND step = 'floor-sheet' LIMIT 1\"\n"       \
@@ -68,18 +70,18 @@ static const row rows[] = {
     {"what is in force is true",
      "o entry correct $tick --set measured=6.5 --reason typo\n"
      "t entry correct $tick --set time=08:01 --reason typo; o book merge t.book || [ $? = 1 ]; "
-     "ask\n" AS_TYPED("correct", "time=08:01") "ask",
+     "ask\n" AS_TYPED("correct", "time=08:01") "ask; certify; ask",
      {"inspection?  NO",
       "it goes on from truck/1\nit settles office/@, which says otherwise of "
       "measured, time\n",
-      "inspection?  YES\n", ""}},
+      "inspection?  NO\n", "inspection?  YES\n"}},
     {"a third value",
      "o entry correct $tick --set measured=6.5 --reason typo\n"
      "t entry correct $tick --set time=08:01 --reason typo; o book merge t.book || [ $? = 1 ]; "
-     "ask\n" AS_TYPED(
-         "correct", "measured=7") "ask; o entry correct $tick --set measured=7 --reason again || :",
+     "ask\n" AS_TYPED("correct", "measured=7") "ask; certify; ask; o entry correct $tick --set "
+                                               "measured=7 --reason again || :",
      {"inspection?  NO", "it settles office/@, which says otherwise of measured, time\n",
-      "inspection?  YES\n", ""}},
+      "inspection?  NO\n", "inspection?  YES\n"}},
     {"a certificate of somebody who has no part in the job",
      "o entry correct $zed --set number=Z-2 --reason typo\n"
      "t entry correct $zed --set number=Z-3 --reason typo; o book merge t.book || [ $? = 1 ]; ask",
