@@ -10,15 +10,16 @@
 static const struct {
     const char *kind, *field;
 } decides_nothing[] = {
-    {"intake", NULL},      {"sealed", NULL},        {"attachment", NULL},     {"invitation", NULL},
-    {"fixture", NULL},     {"firm", NULL},          {"party", "address"},     {"house", "end"},
-    {"opening", "storey"}, {"opening", "width_in"}, {"opening", "height_in"},
+    {"intake", NULL},        {"sealed", NULL},         {"attachment", NULL}, {"invitation", NULL},
+    {"fixture", NULL},       {"firm", NULL},           {"house", "end"},     {"opening", "storey"},
+    {"opening", "width_in"}, {"opening", "height_in"},
 };
 
-/* A text is a name, the number of a paper or a remark, but for these. */
-static const char *const deciding_texts[] = {"place", "room",   "elevation",    "address",
-                                             "unit",  "signer", "value",        "topics",
-                                             "what",  "method", "visits_all_by"};
+/* A text is a name, the number of a paper or a remark, but for these. The name of who is told is
+ * that of who may sign for it, and an owner's address says whether the owner lives there. */
+static const char *const deciding_texts[] = {"place", "room",   "elevation",     "address",
+                                             "unit",  "signer", "value",         "topics",
+                                             "what",  "method", "visits_all_by", "name"};
 
 static bool text_decides(const mf_field *field)
 {

@@ -72,6 +72,9 @@ static const struct {
     {"house", "{\"year_built\":1950}", "{\"year_built\":1980}", told},
     {"house", "{\"start\":\"2026-09-14\"}", "{\"start\":\"2026-09-20\"}", told},
     {"training", "{\"topics\":\"signs\"}", "{\"topics\":\"signs; waste\"}", told},
+    /* who may sign for whom, and whether the owner lives there */
+    {"party", "{\"name\":\"Ira\"}", "{\"name\":\"Ida\"}", told},
+    {"party", "{\"address\":\"5 A Rd\"}", "{\"address\":\"6 B Rd\"}", told},
     /* names, numbers of papers, remarks, what is for the plan */
     {"chip", "{\"report\":\"1\",\"weight_ppm\":90}", "{\"report\":\"2\",\"weight_ppm\":90}", alone},
     {"kit_test", "{\"lot\":\"\\\"result\\\":1\"}", "{\"lot\":\"\\\"result\\\":2\"}", alone},
@@ -80,9 +83,8 @@ static const struct {
     {"practice", "{\"note\":\"a\"}", "{\"note\":\"b\"}", alone},
     {"notice", "{\"signer\":\"Ira\"}", "{\"signer\":\"Ida\"}", told},
     {"house", "{\"address\":\"5 A Rd\"}", "{\"address\":\"6 B Rd\"}", told},
-    {"party", "{\"address\":\"5 A Rd\"}", "{\"address\":\"6 B Rd\"}", alone},
     {"firm", "{\"address\":\"5 A Rd\"}", "{\"address\":\"6 B Rd\"}", alone},
-    {"party", "{\"name\":\"Ira\"}", "{\"name\":\"Ida\"}", alone},
+    {"person", "{\"name\":\"Ira\"}", "{\"name\":\"Ida\"}", alone},
     {"house", "{\"end\":\"2026-09-15\"}", "{\"end\":\"2026-09-18\"}", alone},
     {"opening", "{\"width_in\":30}", "{\"width_in\":32}", alone},
     {"sealed", "{\"day\":\"2026-09-15\"}", "{\"day\":\"2026-09-18\"}", alone},
@@ -199,12 +201,15 @@ static bool answers_alike(size_t n)
 /* Another value of the field, or none; each choice decides (corrected.c). */
 static void try_field(const mf_kind *kind, const mf_field *field, unsigned char *item, size_t n)
 {
-    const mf_value others[] = {{true, 1, "another"}, {true, 20000, "2026-01-01"}, {false, 0, ""}};
+    const mf_value others[] = {{true, 1, "another"},
+                               {true, 20000, "2026-01-01"},
+                               {true, 3, "9 Other Road"},
+                               {false, 0, ""}};
     unsigned char kept[1024];
     memcpy(kept, item, kind->size);
     bool paper =
         field->type == MF_F_TEXT; /* its number is asked for; which one it is decides nothing */
-    size_t n_others = paper || (field->flags & MF_F_NEEDED) != 0 ? 2 : 3;
+    size_t n_others = paper || (field->flags & MF_F_NEEDED) != 0 ? 3 : 4;
     if (field->type == MF_F_CHOICE || (field->flags & MF_F_LATER) != 0) /* which is logged so */
         return;
     for (size_t i = 0; i < n_others; i++) {
