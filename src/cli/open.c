@@ -77,7 +77,8 @@ mf_status mf_cli_none_later(const mf_job *job, mf_day day, mf_err *err)
 void mf_cli_lost(mf_cli *cli, const char *job, const mf_err *why)
 {
     mf_err one = *why;
-    snprintf(one.where, sizeof one.where, "%.48s, %.80s", job, why->where);
+    if (strcmp(job, why->where) != 0)
+        snprintf(one.where, sizeof one.where, "%.48s, %.80s", job, why->where);
     mf_cli_watched(cli);
     mf_cli_fail(&one);
     cli->lost = true;
