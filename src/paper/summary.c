@@ -148,10 +148,10 @@ static void bullets(mf_rec *rec, const char *head, const char *const *ids, size_
         mf_form_bullet(rec, MF_MARK_NONE, mf_phrase(rec, ids[i]));
 }
 
-/* "3 years", or as long as a stricter limit of the job says. */
+/* "3 years", or as long as a stricter limit of the job says: what the firm does, not the law. */
 static const char *kept_for(mf_rec *rec)
 {
-    return mf_law_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec));
+    return mf_limit_words(rec, MF_LIMIT_RETENTION_YEARS, mf_rec_end(rec));
 }
 
 static void advice(mf_rec *rec)

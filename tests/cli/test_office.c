@@ -349,7 +349,8 @@ static void a_no_of_the_rule_and_part_35(void **state)
         "--building dwelling --owner-occupied yes --work repair --description d --start 2026-09-14 "
         "--assisted yes --zero-bedroom $z --elder-or-disabled no --child-under-6 yes >/dev/null; "
         "$MISTFOLD --quiet component add J-$z --id w.wall --type wall --side interior --room k "
-        "--substrate plaster --disturbed 3 >/dev/null; $MISTFOLD gate J-$z rule | tr '\n' ' '; "
+        "--substrate plaster --disturbed 3 --removed no >/dev/null; $MISTFOLD gate J-$z rule | tr "
+        "'\n' ' '; "
         "done");
     says("NO");
     says("24 CFR part 35 applies beside this rule");
