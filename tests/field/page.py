@@ -449,7 +449,7 @@ def earlier_jobs():
             "--building", "dwelling", "--owner-occupied", "no", "--work", "repair", "--description",
             "patch the wall", "--start", start, "--end", start)
         run("component", "add", job, "--id", "wall", "--type", "wall", "--side", "interior", "--room", "hall",
-            "--substrate", "plaster", "--disturbed", "4")
+            "--substrate", "plaster", "--disturbed", "4", "--removed", "no")
         if job == "J-A":
             run("gate", job, "rule", "--on", start, status=1)  # 4 sq ft alone are minor repair
     native = json.loads(run("--json", "gate", "J-B", "rule", "--on", "2026-09-14"))["answer"]
