@@ -256,8 +256,9 @@ static void what_never_held_does_not_end(void **state)
     (void)state;
     run("rm -f nh.book*; m=\"$MISTFOLD --quiet --book nh.book\"; export MISTFOLD_BY=rosa; $m book "
         "new --device t; $m person add --id rosa --name 'Rosa Muestra'; c() { $m certificate add "
-        "--holder rosa --discipline renovator --issuer A --hands-on no \"$@\"; }; c --number O1 "
-        "--issued 2020-03-06 --expires 2023-03-06; c --number O2 --issued 2023-03-01 --expires "
+        "--holder rosa --discipline renovator --issuer A \"$@\"; }; c --hands-on yes --number O0 "
+        "--issued 2015-06-01 --expires 2020-06-01; c --hands-on no --number O1 --issued 2020-03-06 "
+        "--expires 2023-03-06; c --hands-on no --number O2 --issued 2023-03-01 --expires "
         "2028-03-01");
     static const char *const days[] = {"2025-03-07", "2026-03-07", "2028-03-02"};
     for (size_t i = 0; i < sizeof days / sizeof days[0]; i++) {
@@ -274,8 +275,8 @@ static void what_never_held_does_not_end(void **state)
     told("", "--book nh.book export --format ics --on 2026-01-20 --quiet");
     says_not("O2");
     run("sqlite3 nh.book \"SELECT day, entry FROM due WHERE what='certificate'\"");
-    says("2023-03-06|t/3");
-    says_not("t/4");
+    says("2023-03-06|t/4");
+    says_not("t/5");
 }
 
 /* 745.90(a)(4): a course without a hands-on part after one of which nobody said it serves for
@@ -334,7 +335,7 @@ static void an_amendment_has_its_day(void **state)
 }
 
 /* A later one takes its place, unless it counts elsewhere or serves for nothing: a second course
- * without a hands-on part, 745.90(a)(4). */
+ * without a hands-on part, 745.90(a)(4). The first one refreshes what the full course gave. */
 static void a_later_certificate_replaces(void **state)
 {
     static const struct {
@@ -350,7 +351,8 @@ static void a_later_certificate_replaces(void **state)
         char line[900];
         snprintf(line, sizeof line,
                  "rm -f b.book*; cp out/demo.book b.book; t() { $MISTFOLD certificate add --holder "
-                 "teo --discipline renovator --issuer T \"$@\" > /dev/null; }; t --number T-1 "
+                 "teo --discipline renovator --issuer T \"$@\" > /dev/null; }; t --number T-0 "
+                 "--issued 2019-01-12 --expires 2024-01-12 --hands-on yes && t --number T-1 "
                  "--issued 2024-01-10 --expires 2027-01-10 --hands-on no && t --number T-2 %s; "
                  "$MISTFOLD due --on 2026-12-01 --quiet; $MISTFOLD certificate check --on "
                  "2026-12-01 --quiet",
