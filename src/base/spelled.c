@@ -54,7 +54,7 @@ static void read_one(letters *l)
             continue;
         l->n = strlen(plain[i].as);
         for (size_t k = 0; k < l->n; k++)
-            l->like[k] = plain[i].as[k];
+            l->like[k] = (unsigned char)plain[i].as[k];
     }
 }
 
