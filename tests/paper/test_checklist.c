@@ -42,7 +42,7 @@ static const item items[] = {
     {"surfaces vacuumed and wiped", "8 Cleaning", "HEPA vacuum"},
     {"verification and its cloths", "9 Cleaning verification", "Cloths used: wet"},
     {"dust samples instead", "10 Dust samples", "Invented Laboratory"},
-    {"the renovator certifies", "16 Statement", "certified renovator, certificate"},
+    {"the renovator certifies", "17 Statement", "certified renovator, certificate"},
 };
 
 static fixture fx;

@@ -1,10 +1,14 @@
 /* What the record says first of a question, and of an area that samples cleared. The job is
- * the small one of paper_job.h, started on 2026-09-14 and completed on 2026-09-18. */
+ * the small one of paper_job.h, started on 2026-09-14 and completed on 2026-09-18,
+ * or a whole one of fixture_job.h. */
 #include "support/cmocka_all.h"
+#include "support/fixture_job.h"
 #include "support/paper_kit.h"
 
 #include <stdlib.h>
 #include <string.h>
+
+static fixture fx;
 
 static char *record(const paper_world *w, const mf_job *job, const char *today, mf_lang lang)
 {
@@ -62,24 +66,16 @@ static void headings_of_time_ask(void **state)
 static void an_area_cleared_by_samples(void **state)
 {
     const paper_world *w = *state;
-    mf_job job = w->made.job;
-    mf_dust_sample one = job.dust_sample[0], sample[] = {one, one, one, one};
-    job.dust_sample = sample; /* a floor, a sill, a trough, a floor outside: 745.227(e)(8)(v)(A) */
-    job.n_dust_sample = 4;
-    sample[1].surface = MF_DUST_SILL;
-    sample[2].surface = MF_DUST_TROUGH;
-    sample[3].outside_ft_100 = 300;
-    job.n_verification = 1; /* it was looked over, and no cloth was wiped */
-    for (size_t i = 0; i < 4; i++)
-        sample[i].required = MF_YES;
-    char *text = record(w, &job, "2026-09-30", MF_LANG_EN);
-    assert_non_null(strstr(text, "Cleared by dust samples of 2026-09-17"));
+    fx_good(&fx); /* A3: a floor, a sill, a trough, a floor outside: 745.227(e)(8)(v)(A) */
+    fx_texts(&fx);
+    char *text = record(w, &fx.job, "2026-09-30", MF_LANG_EN);
+    assert_non_null(strstr(text, "Cleared by dust samples of 2026-09-16"));
     free(text);
-    text = record(w, &job, "2026-09-30", MF_LANG_ES);
-    assert_non_null(strstr(text, "Aprobada por muestras de polvo del 2026-09-17"));
+    text = record(w, &fx.job, "2026-09-30", MF_LANG_ES);
+    assert_non_null(strstr(text, "Aprobada por muestras de polvo del 2026-09-16"));
     free(text);
-    sample[0].loading_ng_ft2 = 5000;
-    text = record(w, &job, "2026-09-30", MF_LANG_EN);
+    fx.dust_sample[0].loading_ng_ft2 = 5000;
+    text = record(w, &fx.job, "2026-09-30", MF_LANG_EN);
     assert_null(strstr(text, "Cleared by dust samples"));
     free(text);
 }
