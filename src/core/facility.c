@@ -179,10 +179,12 @@ bool mf_owner_record_whole(const mf_job *job, const mf_owner_record *record)
 
 const mf_owner_record *mf_owner_record_of(const mf_job *job, const char *component)
 {
-    for (size_t i = job->n_owner_record; i > 0; i--) {
-        const mf_owner_record *it = &job->owner_record[i - 1];
-        if (mf_owner_record_whole(job, it) && mf_id_in_list(it->components, component))
-            return it;
+    const mf_owner_record *first = NULL;
+    for (size_t i = 0; i < job->n_owner_record; i++) {
+        const mf_owner_record *it = &job->owner_record[i];
+        if (mf_owner_record_whole(job, it) && mf_id_in_list(it->components, component) &&
+            (first == NULL || it->on < first->on))
+            first = it;
     }
-    return NULL;
+    return first;
 }
