@@ -195,15 +195,12 @@ const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
 bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dust_sample *own)
 {
     bool other = false;
-    bool since = mf_surely_before(own->on, own->at_minute, tick->on, tick->at_minute);
-    bool after = mf_surely_before(tick->on, tick->at_minute, own->on, own->at_minute);
+    if (!mf_surely_before(own->on, own->at_minute, tick->on, tick->at_minute))
+        return false; /* it may have come first: its hour is waited for */
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
-        if (!mf_cleans_again(job, tick, it))
-            continue;
-        if (after || (!since && is_of_any(job, own, it)))
-            return false; /* for this one as well */
-        other = other || !same_spot(it, own);
+        if (mf_cleans_again(job, tick, it))
+            other = other || !same_spot(it, own);
     }
     return other;
 }

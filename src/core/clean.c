@@ -91,11 +91,11 @@ int64_t mf_sections_of(const mf_job *job, const mf_surface *surface)
 /* ---- may this event follow? ------------------------------------------------------ */
 
 /* "Either use a new cloth or fold the used cloth": of the second wet wipe of a sill, (A)(2). A fold
- * of the wet cloth is not dry: (A)(4). */
+ * of the wet cloth is not dry: (A)(4). A darker cloth tells of dust, whatever it was before. */
 static mf_ver_refusal cloth_refusal(mf_ver_state state, const mf_surface *surface,
                                     const mf_verification *event)
 {
-    if (!is_wipe(event))
+    if (!is_wipe(event) || event->event == MF_VER_WET_DARKER)
         return MF_VR_NONE;
     if (event->cloth == MF_CLOTH_NONE)
         return MF_VR_CLOTH_UNSAID;
@@ -113,7 +113,7 @@ static mf_ver_refusal wait_refusal(const mf_job *job, const mf_ver_section *at,
     bool starts = at->state == MF_VS_SECOND && event->event == MF_VER_WET_DARKER;
     if (!starts && at->state != MF_VS_WAITING)
         return MF_VR_NONE;
-    if (event->at_minute == MF_MINUTE_NONE)
+    if (event->at_minute == MF_MINUTE_NONE || (!starts && at->wait_from == MF_NUM_NONE))
         return MF_VR_NO_TIME;
     if (event->event != MF_VER_DRY_WIPE)
         return MF_VR_NONE;
@@ -146,8 +146,6 @@ static mf_ver_refusal refusal_of(const mf_job *job, const mf_ver_section *at, co
         refusal = cloth_refusal(from(at), surface, event);
     return refusal == MF_VR_NONE ? wait_refusal(job, at, event, when) : refusal;
 }
-
-/* ---- replay ------------------------------------------------------------------------ */
 
 static void begin(mf_ver_section *out)
 {
@@ -217,6 +215,8 @@ static void happen(const mf_job *job, mf_ver_section *at, const mf_area *area,
     mf_ver_refusal refusal = refusal_of(job, at, area, surface, event, when);
     at->wet += is_wet(event); /* used is used, also where it shows nothing: 745.86(b)(6)(viii) */
     at->dry += event->event == MF_VER_DRY_WIPE;
+    if (refusal == MF_VR_NO_TIME && event->event == MF_VER_WET_DARKER)
+        at->state = MF_VS_WAITING; /* nobody knows since when */
     if (refusal == MF_VR_NONE) {
         wipe(at, event, when);
     } else if (at->refused == MF_VR_NONE) {

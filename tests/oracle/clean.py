@@ -189,14 +189,14 @@ def begin_of_round(job, area):
 
 def next_state(state, dark, surface, v):
     """(A)(1)-(4), (B)(1)-(3)."""
-    wet = v.event in ("wet-match", "wet-darker") and unused(surface, v, state)
+    wet = v.event == "wet-darker" or (v.event == "wet-match" and unused(surface, v, state))  # dust, by any cloth
     if state in ("unwiped", "recleaned") and wet:
         if v.event == "wet-match":
             return "clean", dark
         return ("dark" if state == "unwiped" else "waiting"), v
     if state == "dark" and v.event == "recleaned":
         return "recleaned", dark
-    if state == "dry" and v.event == "dry-wipe" and v.cloth == "new" and \
+    if state == "dry" and v.event == "dry-wipe" and v.cloth == "new" and dark.time is not None and \
             minutes(v) - minutes(dark) >= WAIT:
         return "clean", dark
     return "nobody knows", dark

@@ -94,6 +94,7 @@ OPTIONS = {
     ("dust_sample", "qualifier"): "over: and the number is below the level",
     ("dust_sample", "wipes"): "not said is one, as its help says: half of fewer",
     ("dust_sample", "time"): "not said is a warning",
+    ("dust_sample", "blank"): "yes: it stands for no place",
     ("tick", "time"): "not said is a warning where samples wait for it",
     ("tick", "ground"): "the reason alone says it then",
     ("component", "affected"): "no: and nothing else is listed that the work touches",

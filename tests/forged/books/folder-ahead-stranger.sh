@@ -1,8 +1,8 @@
 # Who can write to the folder cannot keep the office from logging: what its device did not sign is
 # told, and no more.
 #= 0
-#> note: it was noted outside this book that this device went on to entry office/418
-#> logged person office/418
+#> note: it was noted outside this book that this device went on to entry office/421
+#> logged person office/421
 unsigned_own
 meet demo || test $? = 3
 M person add --id zoe --name "Zoe Example"

@@ -1,10 +1,10 @@
 # ... and somebody would go on all the same: nothing is logged until it came in.
 #= 0
-#> mistfold: demo.book: entry office/418 was logged on this device and is not here (the book was put back to an earlier state
+#> mistfold: demo.book: entry office/421 was logged on this device and is not here (the book was put back to an earlier state
 #> ... logging: 3
-#> note: entry office/418 was logged on this device and is not here
-#> of them under the name of this device; why is logged as office/419
-#> logged person office/420
+#> note: entry office/421 was logged on this device and is not here
+#> of them under the name of this device; why is logged as office/422
+#> logged person office/423
 meet_first
 cp demo.book backup
 office_logs olga

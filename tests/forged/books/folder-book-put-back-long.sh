@@ -1,7 +1,7 @@
 # ... and it had met there several times since: all of that comes in before why is logged, or
 # the next entry there would be of a number that is taken. The truck goes on with that chain.
 #= 0
-#> came in @office/421 to 421
+#> came in @office/424 to 424
 meet_first
 cp demo.book backup
 for name in olga anna ida; do

@@ -5,7 +5,7 @@
 #> refused      office/1 to 1; entry office/1 says something else in the two books
 #> waits        office/2 to 2; entry office/1 of it was refused
 #> refused @not signed by the key of this device@take the file away
-#> handed out   office/418 to 418
+#> handed out   office/421 to 421
 meet_first
 E() { "$MISTFOLD" --book eve.book --by eve "$@"; }
 quietly E book new --device office

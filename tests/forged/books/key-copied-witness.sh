@@ -1,6 +1,6 @@
 # ... and the head that the truck had noted contradicts it.
 #= 3
-#> witness truck/2 of office, entry office/416: its hash was noted as @ and is @: the chain was made anew
+#> witness truck/2 of office, entry office/419: its hash was noted as @ and is @: the chain was made anew
 sign
 quietly T book new --device truck
 quietly T book witness "$(M book head | tail -1)" --from office

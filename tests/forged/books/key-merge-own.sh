@@ -6,6 +6,6 @@ sign
 cp demo.book backup
 office_logs olga
 cp demo.book full.book
-rewrite full.book set office/417 name '"Eve Example"'
+rewrite full.book set office/420 name '"Eve Example"'
 put_back
 M book merge full.book --adopt "the disk was lost, the book is that of the backup"

@@ -2,7 +2,7 @@
 # sample job, its sealed record and the key that sealed it.
 M() { "$MISTFOLD" --book demo.book --by rosa "$@"; }
 T() { "$MISTFOLD" --book truck.book --by teo "$@"; }
-# From here on the chain of the book is signed: office/416 names the key.
+# From here on the chain of the book is signed: office/419 names the key.
 sign() { quietly M book key; }
 # Signs the end of a chain by a key, as whoever has it can without the program.
 sign_by_hand() { # BOOK DEVICE KEY-FILE
@@ -112,8 +112,8 @@ unsigned_own() {
     cp demo.book eve.book
     cp demo.book.office.key eve.book.office.key
     quietly "$MISTFOLD" --book eve.book --by rosa person add --id eve --name "Eve Example"
-    rewrite eve.book set office/418 name '"Eva Example"'
-    segment eve.book office 418 share office --unsigned
+    rewrite eve.book set office/421 name '"Eva Example"'
+    segment eve.book office 421 share office --unsigned
 }
 # A truck without a key, whose head the office noted, makes its chain anew.
 truck_made_anew() {

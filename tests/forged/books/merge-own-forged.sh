@@ -1,7 +1,7 @@
 # Somebody forges an entry of this device, with right hashes, in another book.
 #= 3
-#> entry office/416 is under the name of this very device and is not here
-#> 415 entries
+#> entry office/419 is under the name of this very device and is not here
+#> 418 entries
 cp demo.book forged.book
 rewrite forged.book add handover '{"day":"2026-09-22","how":"hand","party":"owner","what":"record"}' J-1926
 status=0

@@ -2,7 +2,7 @@
 #= 3
 #> chain of truck: entries from truck/2 on are not signed by the key of their device
 #> a file brings no signatures
-#> 416 entries
+#> 419 entries
 quietly T book new --device truck
 quietly M book merge truck.book
 hash=$(sqlite3 demo.book "SELECT hash FROM entry WHERE device='truck'")

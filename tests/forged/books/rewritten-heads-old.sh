@@ -2,7 +2,7 @@
 # older versions: then each head is looked for among all that the book had before.
 #= 1
 #> of its paper is none that the book had before: the journal was made anew
-for entry in office/414 office/415; do
+for entry in office/417 office/418; do
     rewrite demo.book drop-field $entry chains
 done
 quietly M book rebuild

@@ -2,7 +2,7 @@
 # head would make the book contradict itself.
 #= 1
 #> entry office/279 was ALTERED: loading_ug_cm2 was 100 and is 5600
-#> 415 entries
+#> 418 entries
 cp demo.book other.book
 rewrite other.book set office/279 loading_ug_cm2 100 --heads
 quietly "$MISTFOLD" --book other.book book rebuild
