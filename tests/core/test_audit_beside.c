@@ -55,7 +55,7 @@ static void the_wait_that_was_too_short(void **state)
     } of[] = {
         {"11:34", "refused-dry-too-soon", true},
         {"11:35", "order-good", false},
-        {NULL, "refused-needs-new-cloth", false}, /* a wet cloth once more, folded */
+        {NULL, "refused-needs-new-cloth", false}, /* the wet cloth once more, folded */
     };
     (void)state;
     for (size_t i = 0; i < COUNT(of); i++) {
@@ -66,7 +66,7 @@ static void the_wait_that_was_too_short(void **state)
         fx_add_verification(&fx, wiped(MF_VER_SEEN_DRY, "11:30"));
         fx_add_verification(&fx, wiped(MF_VER_DRY_WIPE, of[i].dry == NULL ? "12:00" : of[i].dry));
         if (of[i].dry == NULL)
-            fx.verification[2].cloth = MF_CLOTH_FRESH_FOLD;
+            fx.verification[fx.job.n_verification - 1].cloth = MF_CLOTH_FRESH_FOLD;
         const mf_finding *it = finding("verification-order", NULL);
         if (strcmp(it->why, of[i].why) != 0)
             fail_msg("row %zu: %s", i, it->why);
