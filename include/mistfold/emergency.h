@@ -45,7 +45,7 @@ MF_API mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergenc
 /* The emergency entry that lawfully excuses it on a day, or NULL. Of the information
  * (MF_WAIVE_PAMPHLET) each emergency does, whether or not it is among what was waived, and for as
  * long as the work takes. The rest only while responding requires it: until the day that the entry
- * names, or, where it names none, for as many days as a mailed pamphlet takes (745.84(a)(1)(ii)).
+ * names, or, where it names none, for MF_LIMIT_EMERGENCY_DAYS.
  * MF_DAY_NONE: of any day. */
 MF_API const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver, mf_day day);
 

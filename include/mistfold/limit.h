@@ -100,6 +100,7 @@ typedef enum mf_limit_id {
     MF_LIMIT_SAMPLE_OUTSIDE,    /* assisted housing: floor sampled outside the area within */
     MF_LIMIT_BLOOD_LEAD,        /* assisted housing: elevated at or above */
     MF_LIMIT_ASSESSOR_YEARS,    /* inspector, risk assessor: certificate at most this long */
+    MF_LIMIT_EMERGENCY_DAYS,    /* emergency of no last day: excuses for at most this long */
     MF_LIMIT_COUNT
 } mf_limit_id;
 

@@ -59,8 +59,8 @@ void mf_show_emergency(const mf_asked *asked, const mf_subject *subject, mf_find
     say_entry(asked, out);
     if (it == NULL || (fault == MF_EMERGENCY_STANDS && could_wait(asked, it, out)))
         return;
-    const mf_limit *mail = mf_limit_for(asked->job, MF_LIMIT_MAILING_DAYS, it->on);
-    mf_say_numbers(out, MF_UNIT_DAYS, mail == NULL ? MF_NUM_NONE : mail->value, MF_NUM_NONE);
+    const mf_limit *days = mf_limit_for(asked->job, MF_LIMIT_EMERGENCY_DAYS, it->on);
+    mf_say_numbers(out, MF_UNIT_DAYS, days == NULL ? MF_NUM_NONE : days->value, MF_NUM_NONE);
     mf_say_days(out, it->on, asked->start);
 }
 

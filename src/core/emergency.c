@@ -69,10 +69,10 @@ mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emer
  * by mail as of any renovation: what comes later could be planned. */
 mf_day mf_emergency_last(const mf_job *job, const mf_emergency *emergency)
 {
-    const mf_limit *mail = mf_limit_for(job, MF_LIMIT_MAILING_DAYS, emergency->on);
-    if (emergency->until != MF_DAY_NONE || emergency->on == MF_DAY_NONE || mail == NULL)
+    const mf_limit *days = mf_limit_for(job, MF_LIMIT_EMERGENCY_DAYS, emergency->on);
+    if (emergency->until != MF_DAY_NONE || emergency->on == MF_DAY_NONE || days == NULL)
         return emergency->until;
-    return emergency->on + (mf_day)mail->value;
+    return emergency->on + (mf_day)days->value;
 }
 
 /* "The information distribution requirements in 745.84 do not apply to emergency renovations"

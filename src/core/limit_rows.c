@@ -204,5 +204,10 @@ const mf_limit mf_limit_table[] = {
     {MF_LIMIT_ASSESSOR_YEARS, "assessor-years", 5, MF_UNIT_YEARS, MF_LE, ALWAYS, "US",
      "40 CFR 745.226(e)", MF_MEMORY, "inspector's or risk assessor's certificate valid for at most",
      "Recalled: 3 years, 5 with a proficiency test."},
+    {MF_LIMIT_EMERGENCY_DAYS, "emergency-days", 7, MF_UNIT_DAYS, MF_LE, ALWAYS, "US",
+     "40 CFR 745.82(b)", MF_DERIVED,
+     "emergency, last day not said: signs, containment, waste, "
+     "training and certification excused for at most",
+     "No number is in the text: by then people can be told by mail as of any renovation."},
 };
 const size_t mf_limit_table_count = sizeof mf_limit_table / sizeof mf_limit_table[0];

@@ -58,6 +58,7 @@ static const mf_stricter stricter[MF_LIMIT_COUNT + 1] = {
     [MF_LIMIT_SAMPLE_OUTSIDE] = FEWER,    /* nearer */
     [MF_LIMIT_BLOOD_LEAD] = FEWER,        /* a higher level alone makes the case an emergency */
     [MF_LIMIT_ASSESSOR_YEARS] = FEWER,    /* shorter */
+    [MF_LIMIT_EMERGENCY_DAYS] = FEWER,    /* excuses for less long */
     [MF_LIMIT_COUNT] = MF_STRICTER_NEVER, /* what mf_limit_named makes of an unknown name */
 };
 

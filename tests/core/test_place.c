@@ -93,6 +93,7 @@ static const struct {
     {MF_LIMIT_SAMPLE_OUTSIDE, "3", "5", "5.01"},         /* 24 CFR 35.1340(g)(2): nearer */
     {MF_LIMIT_BLOOD_LEAD, "5", "5", "3.4"},   /* excuses less often; 5 held before 2025-01-17 */
     {MF_LIMIT_ASSESSOR_YEARS, "3", "5", "6"}, /* 745.226(e): shorter */
+    {MF_LIMIT_EMERGENCY_DAYS, "3", "7", "8"}, /* 745.82(b): excuses for less long */
 };
 
 static void stricter_same_looser(void **state)
