@@ -90,6 +90,9 @@ typedef struct mf_finding {
                                  of a withdrawal, or of none */
 } mf_finding;
 
+/* One that says nothing yet: not due, no texts, days or numbers. */
+MF_API mf_finding mf_finding_blank(void);
+
 typedef struct mf_audit_ask {
     const mf_job *job;
     mf_day today;     /* all of the job counts, also what is dated later: mf_book_job_until */

@@ -299,7 +299,7 @@ static bool is_unit(const char *at)
         said += len > 0 && says_nothing(at, len);
         n += len > 0 && !says_nothing(at, len);
         short_ += len > 0 && len < CODE && strcspn(at, "0123456789") < len;
-        at += len > 0 ? len : 1;
+        at += len > 0 ? len : mf_letter_at(at).len;
     }
     return n > 0 && (said > 0 || (n == 1 && short_ == 1));
 }

@@ -101,20 +101,11 @@ typedef struct findings {
 
 static mf_finding blank(const mf_audit_row *row, const char *subject, const char *evidence)
 {
-    return (mf_finding){.requirement = &row->requirement,
-                        .verdict = MF_NOT_DUE,
-                        .why = "nothing-to-ask",
-                        .subject = subject,
-                        .evidence = evidence,
-                        .told = "",
-                        .other = "",
-                        .field = "",
-                        .in_unit = "",
-                        .d1 = MF_DAY_NONE,
-                        .d2 = MF_DAY_NONE,
-                        .n1 = MF_NUM_NONE,
-                        .n2 = MF_NUM_NONE,
-                        .unit = MF_UNIT_COUNT};
+    mf_finding out = mf_finding_blank();
+    out.requirement = &row->requirement;
+    out.subject = subject;
+    out.evidence = evidence;
+    return out;
 }
 
 static void add(findings *all, const mf_finding *finding)

@@ -42,26 +42,27 @@ static bool before(const mf_tick *a, const mf_tick *b)
  * the rest is cleaned after the sheeting is only how the paragraph lists it: told, no more. */
 static const struct {
     const char *first, *then, *why;
+    mf_verdict verdict;
 } in_order[] = {
-    {"walls", "surfaces", "cleaned-low-first"},
-    {"walls", "carpet", "cleaned-low-first"},
-    {"walls", "mop", "cleaned-low-first"},
-    {"surfaces", "carpet", "cleaned-low-first"},
-    {"surfaces", "mop", "cleaned-low-first"},
-    {"chips", "carpet", "floor-before-debris"},
-    {"chips", "mop", "floor-before-debris"},
-    {"sheeting", "carpet", "floor-before-debris"},
-    {"sheeting", "mop", "floor-before-debris"},
-    {"chips", "divider", "divider-not-last"},
-    {"sheeting", "divider", "divider-not-last"},
-    {"walls", "divider", "divider-not-last"},
-    {"surfaces", "divider", "divider-not-last"},
-    {"carpet", "divider", "divider-not-last"},
-    {"mop", "divider", "divider-not-last"},
-    {"margin", "divider", "divider-not-last"},
-    {"sheeting", "walls", "cleaned-under-sheeting"},
-    {"sheeting", "surfaces", "cleaned-under-sheeting"},
-    {"sheeting", "margin", "cleaned-under-sheeting"},
+    {"walls", "surfaces", "cleaned-low-first", MF_LACKING},
+    {"walls", "carpet", "cleaned-low-first", MF_LACKING},
+    {"walls", "mop", "cleaned-low-first", MF_LACKING},
+    {"surfaces", "carpet", "cleaned-low-first", MF_LACKING},
+    {"surfaces", "mop", "cleaned-low-first", MF_LACKING},
+    {"chips", "carpet", "floor-before-debris", MF_LACKING},
+    {"chips", "mop", "floor-before-debris", MF_LACKING},
+    {"sheeting", "carpet", "floor-before-debris", MF_LACKING},
+    {"sheeting", "mop", "floor-before-debris", MF_LACKING},
+    {"chips", "divider", "divider-not-last", MF_LACKING},
+    {"sheeting", "divider", "divider-not-last", MF_LACKING},
+    {"walls", "divider", "divider-not-last", MF_LACKING},
+    {"surfaces", "divider", "divider-not-last", MF_LACKING},
+    {"carpet", "divider", "divider-not-last", MF_LACKING},
+    {"mop", "divider", "divider-not-last", MF_LACKING},
+    {"margin", "divider", "divider-not-last", MF_LACKING},
+    {"sheeting", "walls", "cleaned-under-sheeting", MF_WARNING},
+    {"sheeting", "surfaces", "cleaned-under-sheeting", MF_WARNING},
+    {"sheeting", "margin", "cleaned-under-sheeting", MF_WARNING},
 };
 
 const char *mf_if_cleaned(const mf_asked *asked, const mf_subject *subject)
@@ -179,8 +180,7 @@ void mf_show_cleaning_order(const mf_asked *asked, const mf_subject *subject, mf
         const mf_tick *then = done(asked->job, area, in_order[i].then);
         if (first == NULL || then == NULL || !before(then, first))
             continue;
-        bool told = mf_same(in_order[i].why, "cleaned-under-sheeting");
-        mf_say(out, told ? MF_WARNING : MF_LACKING, in_order[i].why);
+        mf_say(out, in_order[i].verdict, in_order[i].why);
         mf_say_days(out, then->on, MF_DAY_NONE);
         out->told = in_order[i].then;
         out->evidence = mf_or_empty(then->src.entry);

@@ -4,6 +4,23 @@
 #include "core/occupied_units.h"
 #include "core/text.h"
 
+mf_finding mf_finding_blank(void)
+{
+    return (mf_finding){.verdict = MF_NOT_DUE,
+                        .why = "nothing-to-ask",
+                        .subject = "",
+                        .evidence = "",
+                        .told = "",
+                        .other = "",
+                        .field = "",
+                        .in_unit = "",
+                        .d1 = MF_DAY_NONE,
+                        .d2 = MF_DAY_NONE,
+                        .n1 = MF_NUM_NONE,
+                        .n2 = MF_NUM_NONE,
+                        .unit = MF_UNIT_COUNT};
+}
+
 void mf_say(mf_finding *out, mf_verdict verdict, const char *why)
 {
     out->verdict = verdict;

@@ -43,15 +43,16 @@ bool mf_directed_any(const mf_job *job, const char *person)
  * certifies. */
 static const char *directed_by_another(const mf_job *job, const char *person, mf_day day)
 {
-    const char *other = NULL;
-    for (size_t i = 0; i < job->n_tick && !mf_directed_any(job, person); i++) {
+    if (mf_directed_any(job, person))
+        return NULL;
+    for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         const char *by = mf_task_directed_by(job, it, it->renovator) ? it->renovator : it->person;
-        if (other == NULL && mf_task_directed_by(job, it, by) &&
+        if (mf_task_directed_by(job, it, by) &&
             mf_certified(job, by, MF_DISC_RENOVATOR, day, NULL) != NULL)
-            other = by;
+            return by;
     }
-    return other;
+    return NULL;
 }
 
 /* ---- what came after it ------------------------------------------------------------------- */
@@ -177,7 +178,7 @@ void mf_certification_judge(const mf_job *job, const mf_certification *it, mf_fi
 
 bool mf_certification_stands(const mf_job *job, const mf_certification *it)
 {
-    mf_finding found = {0};
+    mf_finding found = mf_finding_blank();
     mf_certification_judge(job, it, &found);
     return found.verdict == MF_MET;
 }

@@ -96,16 +96,7 @@ static void list_after(mf_rec *rec, const mf_certification *it)
 
 static void stands_not(mf_rec *rec, const mf_certification *it)
 {
-    mf_finding found = {.subject = "",
-                        .evidence = "",
-                        .told = "",
-                        .other = "",
-                        .field = "",
-                        .in_unit = "",
-                        .d1 = MF_DAY_NONE,
-                        .d2 = MF_DAY_NONE,
-                        .n1 = MF_NUM_NONE,
-                        .n2 = MF_NUM_NONE};
+    mf_finding found = mf_finding_blank();
     mf_certification_judge(rec->job, it, &found);
     const char *who = mf_print(rec, "%s, %s", mf_day_words(rec, it->on), it->src.entry);
     marked(rec, MF_MARK_CROSS,
