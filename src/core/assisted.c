@@ -2,11 +2,11 @@
  * stay. 24 CFR 35.140, 35.1345(a), 35.1350(d). What is not known is over. */
 #include <mistfold/assisted.h>
 
-#include "core/beside_list.h"
 #include "core/minor.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
 #include "core/text.h"
+#include "core/unlisted_work.h"
 #include "core/worked.h"
 #include <mistfold/paint.h>
 #include <mistfold/place.h>

@@ -3,9 +3,9 @@
  * read to the side of safety. */
 #include "core/audit_rows.h"
 
-#include "core/beside_list.h"
 #include "core/house_says.h"
 #include "core/text.h"
+#include "core/unlisted_work.h"
 
 static const char *const cover_names[] = {
     [MF_COVER_BUILT_BEFORE] = "cover-built-before",
@@ -235,10 +235,10 @@ void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding 
 
 void mf_show_work_listed(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    mf_beside_list beside;
+    mf_unlisted_work beside;
     (void)subject;
     mf_say(out, MF_MET, "work-listed");
-    if (!mf_work_beside_list(asked->job, &beside))
+    if (!mf_work_unlisted(asked->job, &beside))
         return;
     mf_say(out, MF_WARNING, beside.why);
     out->subject = beside.what;

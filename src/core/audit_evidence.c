@@ -1,8 +1,8 @@
 /* What is known of the paint, and whether the evidence is on file as 40 CFR
  * 745.86(b)(1) wants it. */
+#include "core/assessor_term.h"
 #include "core/audit_rows.h"
 #include "core/paint_test.h"
-#include "core/term.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/paint.h>

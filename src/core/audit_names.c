@@ -2,7 +2,7 @@
  * 745.84(d)(1), (a)(1)(i), (a)(2)(i). */
 #include "core/audit_rows.h"
 
-#include "core/paper_of.h"
+#include "core/notice_paper.h"
 #include "core/text.h"
 
 /* A signed paper names a place and a person; what was mailed or posted is asked where a place is

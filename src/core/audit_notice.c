@@ -1,8 +1,8 @@
 /* Who must be told before the work, and was. 40 CFR 745.84. */
 #include "core/audit_rows.h"
 
+#include "core/notice_paper.h"
 #include "core/occupied_units.h"
-#include "core/paper_of.h"
 #include "core/text.h"
 #include <assert.h>
 #include <mistfold/notice.h>

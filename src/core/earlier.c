@@ -1,9 +1,9 @@
 /* What a job adds to the others of its house. 40 CFR 745.83, minor repair and maintenance: jobs in
  * the same room within 30 days are one job. So a window that another of them replaces, or what is
  * not listed of it, counts here as well. */
-#include "core/beside_list.h"
 #include "core/contradict.h"
 #include "core/minor.h"
+#include "core/unlisted_work.h"
 
 #include "core/opening_parts.h"
 #include "core/reach.h"

@@ -3,7 +3,7 @@
  * a child count toward the year, and any span of one year is a year. */
 #include <mistfold/house.h>
 
-#include "core/term.h"
+#include "core/assessor_term.h"
 #include "core/text.h"
 #include "core/when.h"
 #include <mistfold/place.h>

@@ -2,10 +2,10 @@
  * of the same room within 30 days. 40 CFR 745.83, minor repair and maintenance. */
 #include "core/minor.h"
 
-#include "core/beside_list.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
 #include "core/text.h"
+#include "core/unlisted_work.h"
 #include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/emergency.h>

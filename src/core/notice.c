@@ -1,7 +1,7 @@
 /* Pamphlet deliveries: which method serves for whom, and in which days. */
 #include <mistfold/notice.h>
 
-#include "core/paper_of.h"
+#include "core/notice_paper.h"
 #include "core/text.h"
 #include <mistfold/place.h>
 

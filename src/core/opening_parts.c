@@ -3,9 +3,9 @@
  * that are affected. */
 #include "core/opening_parts.h"
 
-#include "core/beside_list.h"
 #include "core/kind_rows.h"
 #include "core/text.h"
+#include "core/unlisted_work.h"
 #include <mistfold/paint.h>
 
 /* Common practice, no source. A part of no side counts whichever side it was listed on. */
@@ -221,7 +221,7 @@ bool mf_all_listed(const mf_job *job)
 {
     mf_unlisted_lead lead;
     mf_unlisted_parts parts;
-    mf_beside_list beside;
+    mf_unlisted_work beside;
     return !mf_parts_unlisted(job, &parts) && !mf_paint_unlisted(job, &lead) &&
-           !mf_work_beside_list(job, &beside);
+           !mf_work_unlisted(job, &beside);
 }

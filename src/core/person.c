@@ -3,7 +3,7 @@
  * relied on at all, as nothing shows that it was held on the day. */
 #include <mistfold/person.h>
 
-#include "core/term.h"
+#include "core/assessor_term.h"
 #include "core/text.h"
 #include <mistfold/place.h>
 #include <mistfold/program.h>

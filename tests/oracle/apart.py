@@ -6,7 +6,8 @@ def worked_elsewhere(d, r):
     """A room that no component is of, with or without work in it."""
     if any(a["id"] == "B1" for a in d.all("area")):
         return
-    d.add("area", id="B1", side="interior", place=r.choice(("bath", "hall", "kitchen and bath")), length="9", width="7",
+    d.add("area", id="B1", side="interior", place=r.choice(("bath", "hall", "kitchen and bath", "bedroom 3", "kitchen 2",
+                                                                  "Kitchen, west end", "hall by the kitchen")), length="9", width="7",
           countertops=r.choice(("no", "no", "yes")))
     if r.random() < 0.6:
         d.add("practice", area="B1", method="hand", person="lee", on=d.start)

@@ -3,6 +3,8 @@ word that would take the house out of the rule.
 
 "Each component" that is affected is shown free; of what is on no list nothing is shown.
 """
+import re
+
 import cover
 from facts import alike, once, unaccented
 
@@ -15,8 +17,14 @@ def words(text):
 
 
 def in_place(area, room):
-    """The place of an area is a room or several: "kitchen and dining room"."""
-    return bool(alike(room)) and (alike(area.place) == alike(room) or words(room) in words(area.place))
+    """The place of an area may be of the room, whatever it says of it."""
+    return bool(alike(room)) and words(room) in words(area.place)
+
+
+def is_place(area, room):
+    """It is the room, or names it beside others: "kitchen and dining room"; the bedroom is not in "bedroom 2"."""
+    joined = re.split(r"[,;/&+()]| and | y ", area.place or "")
+    return bool(alike(room)) and alike(room) in {alike(area.place)} | {alike(part.strip()) for part in joined}
 
 
 def room_said(job, component):
@@ -26,7 +34,7 @@ def room_said(job, component):
 
 def lies_in(job, area, component):
     through = component.opening and component.opening in area.ids("openings")
-    return component.side == area.side and (bool(through) or in_place(area, room_said(job, component)))
+    return component.side == area.side and (bool(through) or is_place(area, room_said(job, component)))
 
 
 def touched(component):

@@ -2,7 +2,7 @@
  * that it affects was shown free, and 745.83 counts what is disturbed in each room: of a part that
  * is on no list nobody knows either. That there is such a part is told by a method that was used, a
  * work area, a kind of work or a change of the work for which no component is listed. */
-#include "core/beside_list.h"
+#include "core/unlisted_work.h"
 
 #include "core/area_openings.h"
 #include "core/area_rooms.h"
@@ -10,16 +10,47 @@
 #include "core/minor.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
+#include "core/spelling.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
 
 /* ---- where ---------------------------------------------------------------------------- */
 
-/* A room by the place of a work area, which may be several: "kitchen and dining room". */
-static bool place_has(const mf_area *area, const char *room)
+/* Whether the place of a work area may be of the room: "west half of the kitchen". */
+static bool place_speaks_of(const mf_area *area, const char *room)
 {
-    return mf_given(room) &&
-           (mf_same_room(area->place, room) || mf_words_hold(mf_or_empty(area->place), room));
+    return mf_given(room) && mf_words_hold(mf_or_empty(area->place), room);
+}
+
+/* The bytes of what joins one room to the next, or to what is said of it; 0 = it is none. */
+static size_t joint(const char *at)
+{
+    static const char *const words[] = {"and ", "y "};
+    size_t blanks = strspn(at, " ");
+    at += blanks;
+    if (*at != '\0' && strchr(",;/&+()", *at) != NULL)
+        return blanks + 1 + strspn(at + 1, " ");
+    for (size_t i = 0; blanks > 0 && i < sizeof words / sizeof words[0]; i++)
+        if (strncmp(at, words[i], strlen(words[i])) == 0)
+            return blanks + strlen(words[i]) + strspn(at + strlen(words[i]), " ");
+    return 0;
+}
+
+/* Whether the place is the room, alone or among others: "kitchen and dining room", "kitchen, west
+ * end". The bedroom is not in "bedroom 2". */
+static bool place_is(const mf_area *area, const char *room)
+{
+    bool begins = true;
+    if (mf_given(room) && mf_same_room(area->place, room))
+        return true;
+    for (const char *at = mf_or_empty(area->place); mf_given(room) && *at != '\0';) {
+        const char *end = at + (begins ? mf_goes_on(at, room) : 0);
+        if (end > at && (end[strspn(end, " ")] == '\0' || joint(end) > 0))
+            return true;
+        begins = joint(at) > 0;
+        at += begins ? joint(at) : 1;
+    }
+    return false;
 }
 
 /* By its opening, which another device may have withdrawn: the area lists it all the same. */
@@ -34,7 +65,7 @@ static bool reaches_through(const mf_job *job, const mf_area *area, const mf_com
 static bool lies_in(const mf_job *job, const mf_area *area, const mf_component *component)
 {
     return area->side == component->side &&
-           (reaches_through(job, area, component) || place_has(area, mf_room_of(job, component)));
+           (reaches_through(job, area, component) || place_is(area, mf_room_of(job, component)));
 }
 
 static bool paint_listed(const mf_job *job, const mf_area *area)
@@ -57,14 +88,14 @@ static bool something_listed(const mf_job *job, const mf_area *area)
     return false;
 }
 
-static bool says(mf_beside_list *out, const char *why, const char *what, const mf_src *src)
+static bool says(mf_unlisted_work *out, const char *why, const char *what, const mf_src *src)
 {
-    *out = (mf_beside_list){why, mf_or_empty(what), mf_or_empty(src->entry)};
+    *out = (mf_unlisted_work){why, mf_or_empty(what), mf_or_empty(src->entry)};
     return true;
 }
 
 /* A plan to disturb paint tells of it as well as work that was done. */
-static bool practice_beside(const mf_job *job, mf_beside_list *out)
+static bool practice_beside(const mf_job *job, mf_unlisted_work *out)
 {
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
@@ -76,7 +107,7 @@ static bool practice_beside(const mf_job *job, mf_beside_list *out)
 }
 
 /* A work area is where a renovation makes dust (745.83). */
-static bool area_beside(const mf_job *job, mf_beside_list *out)
+static bool area_beside(const mf_job *job, mf_unlisted_work *out)
 {
     for (size_t i = 0; i < job->n_area; i++)
         if (!something_listed(job, &job->area[i]))
@@ -108,7 +139,7 @@ static bool listed_for(const mf_job *job, mf_work_kind work)
     return false;
 }
 
-static bool kind_beside(const mf_job *job, mf_beside_list *out)
+static bool kind_beside(const mf_job *job, mf_unlisted_work *out)
 {
     static const mf_work_kind kinds[] = {MF_WORK_DEMOLITION, MF_WORK_REPAIR, MF_WORK_OTHER};
     for (size_t i = 0; job->n_house > 0 && i < sizeof kinds / sizeof kinds[0]; i++)
@@ -118,7 +149,7 @@ static bool kind_beside(const mf_job *job, mf_beside_list *out)
 }
 
 /* Work that goes beyond what was told may go beyond the list. */
-static bool change_beside(const mf_job *job, mf_beside_list *out)
+static bool change_beside(const mf_job *job, mf_unlisted_work *out)
 {
     for (size_t i = 0; i < job->n_scope_change; i++)
         if (job->scope_change[i].listed != MF_YES)
@@ -127,9 +158,9 @@ static bool change_beside(const mf_job *job, mf_beside_list *out)
     return false;
 }
 
-bool mf_work_beside_list(const mf_job *job, mf_beside_list *out)
+bool mf_work_unlisted(const mf_job *job, mf_unlisted_work *out)
 {
-    *out = (mf_beside_list){NULL, "", ""};
+    *out = (mf_unlisted_work){NULL, "", ""};
     return practice_beside(job, out) || kind_beside(job, out) || change_beside(job, out) ||
            area_beside(job, out);
 }
@@ -142,7 +173,7 @@ static bool in_room(const mf_job *job, const mf_practice *it, mf_side side, cons
     if (area == NULL)
         return true; /* it may be anywhere */
     return area->side == side &&
-           (side == MF_SIDE_EXTERIOR || !mf_given(room) || place_has(area, room));
+           (side == MF_SIDE_EXTERIOR || !mf_given(room) || place_speaks_of(area, room));
 }
 
 /* Spots of one room are added up: that two entries mean the same one is said by nobody. What was

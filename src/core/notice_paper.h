@@ -1,6 +1,6 @@
-/* paper_of.h - whether a delivery's paper is of this house and signed by whom it is for. */
-#ifndef MF_CORE_PAPER_OF_H
-#define MF_CORE_PAPER_OF_H
+/* notice_paper.h - whether a delivery's paper is of this house and signed by whom it is for. */
+#ifndef MF_CORE_NOTICE_PAPER_H
+#define MF_CORE_NOTICE_PAPER_H
 
 #include <mistfold/job.h>
 

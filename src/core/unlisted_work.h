@@ -1,18 +1,18 @@
-/* beside_list.h - what the job tells of work beside its list of components. */
-#ifndef MF_CORE_BESIDE_LIST_H
-#define MF_CORE_BESIDE_LIST_H
+/* unlisted_work.h - what the job tells of work beside its list of components. */
+#ifndef MF_CORE_UNLISTED_WORK_H
+#define MF_CORE_UNLISTED_WORK_H
 
 #include <mistfold/job.h>
 
-typedef struct mf_beside_list {
+typedef struct mf_unlisted_work {
     const char *why;      /* name of the reason; NULL = nothing is beside the list */
     const char *what;     /* the work area, the kind of work, or what changes */
     const char *evidence; /* the entry that says it */
-} mf_beside_list;
+} mf_unlisted_work;
 
 /* The first that tells of paint that is disturbed where no component is listed: a practice, a work
  * area, a kind of work, a change of the work. false = none does. */
-bool mf_work_beside_list(const mf_job *job, mf_beside_list *out);
+bool mf_work_unlisted(const mf_job *job, mf_unlisted_work *out);
 
 /* How much was worked dry on that side in the room, in hundredths of sq ft; of an unknown room
  * ("") wherever it was. */

@@ -1,6 +1,6 @@
 /* Of which house and unit a delivery's paper is, and who signed it. 40 CFR 745.84(d)(1),
  * (a)(1)(i), (a)(2)(i): "the address of the unit", and the owner or occupant acknowledges. */
-#include "core/paper_of.h"
+#include "core/notice_paper.h"
 
 #include "core/address.h"
 #include "core/occupied_units.h"

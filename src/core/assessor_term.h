@@ -1,6 +1,6 @@
 /* How long a certificate of an inspector or a risk assessor may run. */
-#ifndef MF_CORE_TERM_H
-#define MF_CORE_TERM_H
+#ifndef MF_CORE_ASSESSOR_TERM_H
+#define MF_CORE_ASSESSOR_TERM_H
 
 #include <mistfold/job.h>
 
