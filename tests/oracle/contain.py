@@ -301,7 +301,7 @@ def still_up(job, area):
         return True
     down = taken_down(job, area)
     if down is not None:
-        for step in asked_steps(job, area):
+        for step in (s for s in wanted_steps(job, area) if not step_waived(job, s, job.today)):
             laid = last_when(ticks(job, area, step))
             if laid is None or laid <= down:
                 return False
