@@ -252,7 +252,7 @@ static void say_needless(mf_sync_item *it)
 static void say_unfinished(mf_sync_item *it)
 {
     it->state = MF_SYNC_UNFINISHED;
-    snprintf(it->what, sizeof it->what, "a file of this device does not stand there whole");
+    snprintf(it->what, sizeof it->what, "a file of this device is incomplete");
     snprintf(it->why, sizeof it->why, "all of it is in this book");
     snprintf(it->mend, sizeof it->mend, "the next sync writes it anew");
 }
