@@ -95,7 +95,8 @@ static void who_looked_and_with_what(void **state)
     look.person = "lee";
     look.at_minute -= 5;
     fx_add_verification(&fx, look);
-    says(*state, "Without a renovator certificate on that day, these logged looks or wipes: Lee",
+    says(*state,
+         "These people had no renovator certificate that day and logged inspections or wipes: Lee",
          "together with Lee");
     says(*state, "I verified the cleaning myself", "A certified renovator verified");
     fx_assisted(&fx); /* the examiner looks, too, and samples stand in for the cloths */
@@ -105,7 +106,7 @@ static void who_looked_and_with_what(void **state)
             fx.verification[kept++] = fx.verification[i];
     fx.job.n_verification = kept;
     says(*state, "listed as looked at by me, after it was cleaned", "numbers of cloths");
-    says(*state, "logged looks or wipes: Ines", "or by Ines");
+    says(*state, "logged inspections or wipes: Ines", "or by Ines");
 }
 
 /* 745.85(c): where samples stand for the verification an inspector may look alone; then no
@@ -119,7 +120,7 @@ static void nobody_but_the_inspector_looked(void **state)
         if (strcmp(fx.verification[i].person, "ines") == 0)
             fx.verification[kept++] = fx.verification[i];
     fx.job.n_verification = kept;
-    says(*state, "logged looks or wipes: Ines", "I looked over, myself");
+    says(*state, "logged inspections or wipes: Ines", "I looked over, myself");
     says(*state, "dust samples stand in place", "by a certified renovator was looked over");
 }
 
