@@ -79,16 +79,20 @@ static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
     return status == MF_NO ? MF_OK : status;
 }
 
-/* The certificate of the person whom the key names, if that is who prints: nobody's seal bears the
- * number of another. */
+/* The certificate of the person whom the key names, whoever prints. Of several people of one name
+ * nobody knows whose seal it is: nobody's seal bears the number of another. */
 static const char *number_of(const mf_cli *cli, const press *p)
 {
-    const mf_person *person = mf_job_person(p->job, cli->who);
-    const mf_certificate *held =
-        person == NULL || strcmp(person->name, mf_key_common_name(p->key)) != 0
-            ? NULL
-            : mf_certified(p->job, cli->who, MF_DISC_RENOVATOR, cli->today, NULL);
-    return held == NULL ? "" : held->number;
+    const mf_job *job = p->job;
+    const char *number = "";
+    for (size_t i = 0, named = 0; i < job->n_person; i++) {
+        const mf_person *it = &job->person[i];
+        if (strcmp(it->name, p->signer.name) != 0 || mf_job_person(job, it->id) != it)
+            continue;
+        const mf_certificate *held = mf_certified(job, it->id, MF_DISC_RENOVATOR, cli->today, NULL);
+        number = named++ > 0 || held == NULL ? "" : held->number;
+    }
+    return number;
 }
 
 static mf_status open_key(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
@@ -103,8 +107,11 @@ static mf_status open_key(mf_cli *cli, const mf_args *args, press *p, mf_err *er
     if (status != MF_OK)
         return status;
     mf_key_fingerprint(p->key, p->fingerprint);
-    p->signer = (mf_paper_signer){mf_key_common_name(p->key), mf_key_capacity(p->key),
-                                  number_of(cli, p), p->fingerprint, p->when};
+    p->signer = (mf_paper_signer){.name = mf_key_common_name(p->key),
+                                  .capacity = mf_key_capacity(p->key),
+                                  .fingerprint = p->fingerprint,
+                                  .signed_at = p->when};
+    p->signer.certificate = number_of(cli, p);
     p->ask.signer = &p->signer;
     return MF_OK;
 }

@@ -1,6 +1,6 @@
 /* A picture over the words of a sealed record, under a good seal of somebody else's key;
- * and each place for a seal taken once. The job is the invented sample; poppler draws
- * what a reader of the paper sees. */
+ * and each place for a seal taken once; whose certificate a seal names. The job is the invented
+ * sample; poppler draws what a reader of the paper sees. */
 #include "base/file.h"
 #include "seal/seal_kit.h"
 #include "support/shell_kit.h"
@@ -97,12 +97,44 @@ static void a_place_takes_one_seal(void **state)
     says("seal 3");
 }
 
+/* The number is that of the person whom the key names, whoever prints and whatever the key says of
+ * its holder; of anybody else it is said that none is on file (constructed). */
+static void the_number_is_the_keys(void **state)
+{
+    static const struct {
+        const char *holder, *says;
+    } keys[] = {
+        {"--name 'Rosa Muestra' --capacity 'certified renovator'", "certificate R-0417\n"},
+        {"--name 'Rosa Muestra' --capacity 'Renovadora certificada'", "certificate R-0417\n"},
+        {"--name 'Rosa Muestra'", "certificate R-0417\n"},
+        {"--name 'Teo Modelo' --capacity 'certified renovator'", "No renovator certificate\n"},
+        {"--name 'Ida Sample' --capacity 'certified renovator'", "No renovator certificate\n"},
+        {"--name 'Ida Sample' --capacity owner", "No renovator certificate\n"},
+    };
+    char line[900];
+    (void)state;
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        snprintf(
+            line, sizeof line,
+            "cp demo.book n.book; rm -f n.p12 n.pdf; (m() { \"$MISTFOLD\" --book n.book --by "
+            "teo \"$@\" --passphrase-fd 3 3<" MF_SAMPLE "/passphrase.txt; }; m key new n.p12 "
+            "%s; m paper record J-1926 --key n.p12 --out n.pdf) > log; pdftotext n.pdf - | sed "
+            "-n '/^SEALED/,/fingerprint/p' | grep -o 'No renovator certificate\\|certificate "
+            "R.*'; test -f n.pdf",
+            keys[i].holder);
+        run(line);
+        assert_int_equal(r.status, 0);
+        assert_string_equal(r.out, keys[i].says);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(words_are_covered),
         cmocka_unit_test(unseen_covers_nothing),
         cmocka_unit_test(a_place_takes_one_seal),
+        cmocka_unit_test(the_number_is_the_keys),
     };
     return cmocka_run_group_tests(tests, set_up, shell_stop);
 }

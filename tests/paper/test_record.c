@@ -317,7 +317,7 @@ static void spells_what_it_cannot_draw(void **state)
         mf_bytes_free(&out);
         char *text = drawn_text(w, "spelled.pdf");
         assert_non_null(strstr(text, rows[i].drawn));
-        assert_non_null(strstr(text, "U+ with a number in brackets is a sign"));
+        assert_non_null(strstr(text, "U+ with a number in brackets stands for a"));
         free(text);
         paper_job_free(&made);
     }
