@@ -284,9 +284,10 @@ typedef struct mf_sealed {
     const char *fingerprint; /* of the certificate */
     const char *head;        /* journal head printed on it */
     const char *chains;      /* the last entry of every device under that head; "" = not said */
-    const char *capacity;    /* "renovator", "firm", "owner": as whom; "" = not said */
-    const char *person;
+    const char *capacity;    /* "renovator", "firm", "owner": in whose place; "" = not said */
+    const char *person;      /* who logged it, by whose key ever it was sealed */
     mf_day on;
+    const char *signer; /* the name that the certificate of the key bears; "" = not said */
 } mf_sealed;
 
 /* What a file is by its content, not by its name. */

@@ -11,6 +11,7 @@
 /* A key as an entry of kind known_key or sealed names it. */
 typedef struct named {
     const char *entry, *person, *capacity, *fingerprint;
+    const char *signer; /* as its certificate says; NULL = the name of the person */
 } named;
 
 /* Says false when no more are wanted. */
@@ -37,7 +38,7 @@ static bool each_of_firm(const mf_job *firm, named_fn *fn, void *data)
     for (size_t i = 0; more && firm->integrity != MF_INTEGRITY_BROKEN && i < firm->n_known_key;
          i++) {
         const mf_known_key *it = &firm->known_key[i];
-        const named key = {it->src.entry, it->person, it->capacity, it->fingerprint};
+        const named key = {it->src.entry, it->person, it->capacity, it->fingerprint, NULL};
         more = fn(&key, data);
     }
     return more;
@@ -52,7 +53,8 @@ static mf_status each_of_job(mf_book *book, const char *id, named_fn *fn, void *
     bool whole = job != NULL && job->integrity != MF_INTEGRITY_BROKEN;
     for (size_t i = 0; *more && whole && i < job->n_sealed; i++) {
         const mf_sealed *it = &job->sealed[i];
-        const named key = {it->src.entry, it->person, it->capacity, it->fingerprint};
+        const named key = {it->src.entry, it->person, it->capacity, it->fingerprint,
+                           it->signer == NULL ? "" : it->signer};
         *more = fn(&key, data);
     }
     mf_job_fold_free(fold);
@@ -127,32 +129,35 @@ mf_status mf_book_key(mf_book *book, const char *fingerprint, const char *capaci
 /* ---- by the name of its holder ------------------------------------------------------------- */
 
 typedef struct asked_name {
-    const char *person, *but;
+    const char *name, *but;
+    const mf_job *firm; /* the people */
     char *out;
 } asked_name;
+
+static const char *name_of(const mf_job *firm, const named *key)
+{
+    const mf_person *person = key->signer == NULL ? mf_job_person(firm, key->person) : NULL;
+    return key->signer != NULL ? key->signer : person == NULL ? "" : person->name;
+}
 
 static bool take_name(const named *key, void *data)
 {
     const asked_name *asked = data;
-    if (strcmp(key->person, asked->person) != 0 || strcmp(key->fingerprint, asked->but) == 0)
+    if (sqlite3_stricmp(name_of(asked->firm, key), asked->name) != 0 ||
+        strcmp(key->fingerprint, asked->but) == 0)
         return true;
     snprintf(asked->out, MF_HASH_HEX, "%s", key->fingerprint);
     return false;
 }
 
-static mf_status find_name(mf_book *book, const char *name, asked_name *asked, mf_err *err)
+static mf_status find_name(mf_book *book, asked_name *asked, mf_err *err)
 {
     mf_job_fold *firm = NULL;
     mf_status status = entries_of(&firm, book, "", err);
-    size_t n = status == MF_OK ? firm->job.n_person : 0;
-    bool more = true;
-    for (size_t i = 0; status == MF_OK && more && i < n; i++) {
-        if (sqlite3_stricmp(firm->job.person[i].name, name) != 0)
-            continue;
-        asked->person = firm->job.person[i].id;
-        more = each_of_firm(&firm->job, take_name, asked);
-        status = each_sealed(book, asked->person, take_name, asked, more, err);
-        more = asked->out[0] == '\0';
+    if (status == MF_OK) {
+        asked->firm = &firm->job;
+        bool more = each_of_firm(&firm->job, take_name, asked);
+        status = each_sealed(book, asked->name, take_name, asked, more, err);
     }
     mf_job_fold_free(firm);
     return status;
@@ -162,13 +167,13 @@ mf_status mf_book_key_of_name(mf_book *book, const char *name, const char *but,
                               char out[MF_HASH_HEX], mf_err *err)
 {
     bool own = false;
-    asked_name asked = {.but = but, .out = out};
+    asked_name asked = {.name = name, .but = but, .out = out};
     out[0] = '\0';
     mf_status status = mf_touched_settle(book, err);
     if (status == MF_OK)
         status = mf_snapshot_begin(&own, book, err);
     if (status == MF_OK)
-        status = find_name(book, name, &asked, err);
+        status = find_name(book, &asked, err);
     mf_snapshot_end(own, book);
     return status;
 }

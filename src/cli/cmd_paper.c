@@ -166,8 +166,8 @@ static mf_status attach(press *p, mf_err *err)
 
 static mf_status keep(mf_cli *cli, const press *p, const char *path, mf_err *err)
 {
-    const mf_cli_sealed it = {p->job->id, p->fingerprint, p->links->head,
-                              p->links,   "renovator",    &p->sealed};
+    const mf_cli_sealed it = {p->job->id, p->key,      p->links->head,
+                              p->links,   "renovator", &p->sealed};
     return p->key == NULL ? mf_cli_put(cli, path, p->plain.data, p->plain.len, err)
                           : mf_cli_keep_sealed(cli, &it, path, NULL, err);
 }

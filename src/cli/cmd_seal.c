@@ -199,7 +199,7 @@ static mf_status seal_it(const mf_cli *cli, sealing *s, mf_err *err)
 static mf_status keep(mf_cli *cli, sealing *s, const char *path, mf_err *err)
 {
     const mf_cli_sealed it = {s->job == NULL ? NULL : s->job->id,
-                              s->fingerprint,
+                              s->key,
                               s->record == NULL ? "" : s->record->head,
                               s->record == NULL ? NULL : &s->record->links,
                               s->as == NULL ? "" : s->as,

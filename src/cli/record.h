@@ -35,7 +35,8 @@ void mf_cli_chains(mf_buf *out, const mf_links *links);
 /* A file that was sealed; the book is open. id may be NULL. */
 typedef struct mf_cli_sealed {
     const char *job; /* NULL: of no job in the book, nothing is logged */
-    const char *fingerprint, *head;
+    const mf_key *key;
+    const char *head;
     const mf_links *links; /* of the record; NULL: it has none */
     const char *capacity;  /* "renovator", "firm", "owner" or "" */
     const mf_bytes *file;

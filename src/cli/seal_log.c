@@ -15,22 +15,24 @@ void mf_cli_chains(mf_buf *out, const mf_links *links)
 
 static mf_status log_sealed(mf_cli *cli, const mf_cli_sealed *it, char id[MF_ENTRY_ID], mf_err *err)
 {
-    char sha[MF_FINGERPRINT_HEX], day[MF_DAY_TEXT];
+    char sha[MF_FINGERPRINT_HEX], fingerprint[MF_FINGERPRINT_HEX], day[MF_DAY_TEXT];
     mf_now now;
     mf_draft *draft = NULL;
     mf_buf chains = {0};
     mf_cli_chains(&chains, it->links);
     mf_sha256_hex(it->file->data, it->file->len, sha);
     mf_day_text(cli->today, day);
+    mf_key_fingerprint(it->key, fingerprint);
     const char *const pairs[][2] = {
         {"paper", "record"},
         {"sha256", sha},
-        {"fingerprint", it->fingerprint},
+        {"fingerprint", fingerprint},
         {"head", it->head},
         {"person", cli->who},
         {"day", day},
         {"capacity", it->capacity},
         {"chains", mf_buf_str(&chains)},
+        {"signer", mf_key_common_name(it->key)},
     };
     mf_status status = chains.failed ? mf_fail_memory(err) : mf_cli_now(cli, &now, err);
     if (status == MF_OK)

@@ -2,9 +2,9 @@
  * of the same room within 30 days. 40 CFR 745.83, minor repair and maintenance. */
 #include "core/minor.h"
 
-#include "core/area_rooms.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
+#include "core/spelling.h"
 #include "core/text.h"
 #include "core/unlisted_work.h"
 #include "core/when.h"
@@ -31,11 +31,12 @@ typedef struct spot {
     size_t n_earlier;
 } spot;
 
-/* Written two ways a room is one still: "kitchen, west end" is of the kitchen. That "bedroom 2" is
- * another than the bedroom nobody said, and what is added up is never too much. */
+/* Written two ways a room is one still: "kitchen, west end" is of the kitchen, and "bedroom, 2nd
+ * floor" is the 2nd floor bedroom. That "bedroom 2" is another than the bedroom nobody said, and
+ * what is added up is never too much. */
 static bool may_be_one(const char *room, const char *other)
 {
-    return mf_same_room(room, other) || mf_words_hold(room, other) || mf_words_hold(other, room);
+    return mf_same_room(room, other) || mf_words_among(room, other) || mf_words_among(other, room);
 }
 
 /* What has no known room counts in every room. */

@@ -27,6 +27,9 @@ mf_letter mf_letter_at(const char *text);
  * do not, or it has no letters. */
 size_t mf_goes_on(const char *words, const char *name);
 
+/* Whether each word of the phrase, and there is one, is among the words, in whatever order. */
+bool mf_words_among(const char *words, const char *phrase);
+
 /* Whether a word may begin there: at is in words. */
 bool mf_word_begins(const char *words, size_t at);
 

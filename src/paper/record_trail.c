@@ -62,17 +62,20 @@ static void sealed_row(mf_rec *rec, mf_table *table, size_t i)
     mf_cell hash = {.style = MF_ST_MONO, .text = paper->sha256};
     mf_cell what = mf_plain(paper_words(rec, paper->paper));
     what.below = mf_below(rec, mf_small(mf_phrase2(rec, "paper.sealed-as", paper->capacity)));
-    const mf_cell cells[4] = {what, mf_plain(mf_person_words(rec, paper->person)),
-                              mf_plain(mf_day_words(rec, paper->on)), hash};
+    bool named = paper->signer != NULL && *paper->signer != '\0';
+    mf_cell key = mf_plain(named ? paper->signer : mf_phrase(rec, "signer-unsaid"));
+    key.below = mf_below(rec, mf_small(mf_fill(rec, "sealed-logged",
+                                               mf_person_words(rec, paper->person), NULL, NULL)));
+    const mf_cell cells[4] = {what, key, mf_plain(mf_day_words(rec, paper->on)), hash};
     mf_table_row(table, cells);
 }
 
 static void sealed_before(mf_rec *rec)
 {
     static const mf_col cols[] = {{"col.paper", 14, false},
-                                  {"col.sealed-by", 15, false},
+                                  {"col.sealed-by", 22, false},
                                   {"col.on", 11, false},
-                                  {"col.sha256", 60, false}};
+                                  {"col.sha256", 53, false}};
     if (rec->job->n_sealed == 0)
         return;
     mf_subhead(rec, "sealed-before");

@@ -128,13 +128,29 @@ static void the_number_is_the_keys(void **state)
     }
 }
 
+/* A later record names the key that sealed, not who typed the command; and of two seals that one
+ * person had put on, by two keys of two names, neither is told to bear the other's (constructed).
+ */
+static void a_seal_is_of_its_key(void **state)
+{
+    (void)state;
+    run("cp demo.book n.book; rm -f n.p12 o.p12 n.pdf o.pdf; (m() { \"$MISTFOLD\" --book n.book "
+        "--by teo \"$@\" --passphrase-fd 3 3<" MF_SAMPLE "/passphrase.txt; }; m key new n.p12 "
+        "--name 'Example Windows'; m paper record J-1926 --key n.p12 --out n.pdf; m key new o.p12 "
+        "--name 'Teo Modelo'; m paper record J-1926 --key o.p12 --out o.pdf) > log; pdftotext "
+        "-layout o.pdf - | grep -A1 'Example Windows  *2'");
+    assert_int_equal(r.status, 0);
+    says("logged by Teo Modelo");
+    run("\"$MISTFOLD\" --book n.book --by teo paper check o.pdf --compare");
+    says_not("on another key");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(words_are_covered),
-        cmocka_unit_test(unseen_covers_nothing),
-        cmocka_unit_test(a_place_takes_one_seal),
-        cmocka_unit_test(the_number_is_the_keys),
+        cmocka_unit_test(words_are_covered),      cmocka_unit_test(unseen_covers_nothing),
+        cmocka_unit_test(a_place_takes_one_seal), cmocka_unit_test(the_number_is_the_keys),
+        cmocka_unit_test(a_seal_is_of_its_key),
     };
     return cmocka_run_group_tests(tests, set_up, shell_stop);
 }

@@ -71,12 +71,36 @@ static void among_words(void **state)
     assert_true(mf_word_begins("a\u2014o", 4));
 }
 
+/* In whatever order: "bedroom, 2nd floor" is the 2nd floor bedroom. */
+static void each_word_among_words(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *words, *phrase;
+        bool among;
+    } rows[] = {
+        {"kitchen, west end", "kitchen", true},
+        {"kitchen", "kitchen, west end", false},
+        {"2nd floor bedroom", "Bedroom, 2nd floor", true},
+        {"ba\u00f1o (norte)", "BANO", true},
+        {"bath 22", "bath 2", false},
+        {"bathroom", "bath", false},
+        {"unbath", "bath", false},
+        {"kitchen", "", false},
+        {"kitchen", "- /", false},
+        {"", "kitchen", false},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        CHECK_ROW(mf_words_among(rows[i].words, rows[i].phrase) == rows[i].among, rows[i].words);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_room),
         cmocka_unit_test(another_room),
         cmocka_unit_test(among_words),
+        cmocka_unit_test(each_word_among_words),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

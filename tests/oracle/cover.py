@@ -449,8 +449,8 @@ def named_rooms(job):
 
 def may_be_one(room, other):
     """Of "kitchen" and "kitchen, west end" nobody said that they are two rooms."""
-    return "outside" not in (room, other) and (beside.words(room) in beside.words(other)
-                                               or bool(other) and beside.words(other) in beside.words(room))
+    one, two = set(beside.words(room).split()), set(beside.words(other).split())
+    return "outside" not in (room, other) and bool(one and two) and (one <= two or two <= one)
 
 
 def minor(job):

@@ -212,6 +212,17 @@ static void one_side_was_cleaned(void **state)
     HOLDS(*state, all);
 }
 
+/* 745.85(b)(2): the last look outside found dust. */
+static void dust_was_left_outside(void **state)
+{
+    static const sentences all[] = {{"does not show that the crew cleaned up outside",
+                                     "limpiara afuera", "Outside, the crew",
+                                     "Afuera, la cuadrilla"}};
+    fx_good(&fx);
+    fx_look(&fx, "A2")->event = MF_VER_LOOK_DIRTY;
+    HOLDS(*state, all);
+}
+
 /* 745.85(b)(1): wiped without having been cleaned shows nothing; nobody is told that it is clean
  * where the signs may not come down. */
 static void wiped_and_not_cleaned(void **state)
@@ -443,6 +454,7 @@ int main(void)
         cmocka_unit_test(the_floor_was_not_covered),
         cmocka_unit_test(waste_lay_open),
         cmocka_unit_test(one_side_was_cleaned),
+        cmocka_unit_test(dust_was_left_outside),
         cmocka_unit_test(wiped_and_not_cleaned),
         cmocka_unit_test(fewer_days_are_not_the_law),
         cmocka_unit_test(a_facility_is_no_home),

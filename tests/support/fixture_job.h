@@ -91,6 +91,8 @@ void fx_add_emergency(fixture *fx, mf_cause cause, const char *waived, const cha
 
 /* The tick of a step in an area; never NULL. */
 mf_tick *fx_tick(fixture *fx, const char *area, const char *step);
+/* The first look at the area. */
+mf_verification *fx_look(fixture *fx, const char *area);
 mf_party *fx_party(fixture *fx, const char *id);
 mf_notice *fx_notice(fixture *fx, const char *party);
 void fx_drop_party(fixture *fx, const char *id);

@@ -169,6 +169,16 @@ mf_tick *fx_tick(fixture *fx, const char *where, const char *step)
     abort();
 }
 
+mf_verification *fx_look(fixture *fx, const char *where)
+{
+    for (size_t i = 0; i < fx->job.n_verification; i++) {
+        if (strcmp(fx->verification[i].area, where) == 0 &&
+            fx->verification[i].event == MF_VER_LOOK_CLEAN)
+            return &fx->verification[i];
+    }
+    abort();
+}
+
 mf_party *fx_party(fixture *fx, const char *id)
 {
     for (size_t i = 0; i < fx->job.n_party; i++) {
