@@ -50,6 +50,10 @@ typedef struct mf_cover_answer {
     size_t n_earlier; /* parts of other jobs that were counted */
 } mf_cover_answer;
 
+/* Whether it is called housing. What is not is presumed to be a child-occupied facility, nobody's
+ * home: a building of another kind as well, until all visits are known (745.84(c)). */
+MF_API bool mf_is_housing(const mf_house *house);
+
 /* Is it a child-occupied facility by the visits? 745.83: one child under
  * 6, in one week from Sunday on enough days of enough minutes each, together
  * enough, and enough in a year. Visits make a facility however few are logged; that they

@@ -43,6 +43,11 @@ static bool built_later(const mf_job *job, const mf_house *house)
     return house->year_built != MF_NUM_NONE && !mf_limit_holds(year, house->year_built);
 }
 
+bool mf_is_housing(const mf_house *house)
+{
+    return house->building == MF_BUILDING_DWELLING || house->building == MF_BUILDING_MULTI;
+}
+
 /* By what it is said to be, or by who visits. */
 static bool is_facility(const mf_job *job, const mf_house *house)
 {

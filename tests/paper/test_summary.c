@@ -248,15 +248,18 @@ static void free_by_a_kit_is_handed_over(void **state)
     HOLDS(*state, all);
 }
 
-/* 745.83: a child-occupied facility is no home. */
+/* 745.83: a child-occupied facility is no home, nor is another building that is presumed one. */
 static void a_facility_is_no_home(void **state)
 {
     static const sentences all[] = {
-        {"What was done in this facility", "en este lugar ocupado por ni", "your home", "su casa"},
+        {"What was done in this building", "hizo en este edificio", "your home", "su casa"},
         {"Old paint in this building", "La pintura vieja de este edificio", "this home",
          "esta casa"}};
     fx_good(&fx);
     fx.house.building = MF_BUILDING_FACILITY;
+    HOLDS(*state, all);
+    fx_good(&fx);
+    fx.house.building = MF_BUILDING_OTHER;
     HOLDS(*state, all);
 }
 
