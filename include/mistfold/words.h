@@ -48,6 +48,10 @@ MF_API const char *mf_words_step_why(mf_lang lang, const mf_job *job, const char
  * needs; writes at most size bytes incl. NUL. */
 MF_API size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size);
 
+/* What is asked and what came of it, as one text where no other says what is asked. Returns and
+ * writes as above. */
+MF_API size_t mf_words_asked(mf_lang lang, const mf_finding *finding, char *out, size_t size);
+
 /* What to do about a finding: the words "then.<reason>" where the reason asks for something
  * of its own, else "next.<requirement>"; placeholders filled, returns and writes as above. */
 MF_API size_t mf_words_next(mf_lang lang, const mf_finding *finding, char *out, size_t size);
