@@ -263,6 +263,16 @@ static void a_facility_is_no_home(void **state)
     HOLDS(*state, all);
 }
 
+/* Whoever led without a certificate is not shown like one who has it. */
+static void led_without_a_certificate(void **state)
+{
+    static const sentences all[] = {
+        {"no certificate shown for that day", "sin certificado vigente ese", NULL, NULL}};
+    fx_good(&fx);
+    fx.certificate[1].holder = "lee";
+    HOLDS(*state, all);
+}
+
 static mf_component *another(const char *id, mf_component_type type, const char *label)
 {
     mf_component *part = &fx.component[fx.job.n_component++];
@@ -449,6 +459,7 @@ int main(void)
         cmocka_unit_test(wiped_and_not_cleaned),
         cmocka_unit_test(fewer_days_are_not_the_law),
         cmocka_unit_test(a_facility_is_no_home),
+        cmocka_unit_test(led_without_a_certificate),
         cmocka_unit_test(two_parts_of_a_room),
         cmocka_unit_test(free_by_a_kit_is_handed_over),
         cmocka_unit_test(outside_the_rule),
