@@ -303,6 +303,20 @@ static void two_parts_of_a_room(void **state)
     HOLDS(*state, ids);
 }
 
+/* A wall of the kitchen may be that of either unit, the window is in the list of one. */
+static void a_room_of_two_units(void **state)
+{
+    static const sentences all[] = {
+        {"kitchen, unit 2B / 3A", "kitchen, unidad 2B / 3A", "2B / 3A W01", "2B / 3A W01"}};
+    fx_good(&fx);
+    fx.area[0].unit = "2B";
+    fx.area[fx.job.n_area] = fx.area[0];
+    fx.area[fx.job.n_area].id = "A9";
+    fx.area[fx.job.n_area].openings = "";
+    fx.area[fx.job.n_area++].unit = "3A";
+    HOLDS(*state, all);
+}
+
 /* 745.82(a): where the rule does not hold nothing of it was owed. */
 static void outside_the_rule(void **state)
 {
@@ -461,6 +475,7 @@ int main(void)
         cmocka_unit_test(a_facility_is_no_home),
         cmocka_unit_test(led_without_a_certificate),
         cmocka_unit_test(two_parts_of_a_room),
+        cmocka_unit_test(a_room_of_two_units),
         cmocka_unit_test(free_by_a_kit_is_handed_over),
         cmocka_unit_test(outside_the_rule),
         cmocka_unit_test(outside_the_rule_and_assisted),
