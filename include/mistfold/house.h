@@ -69,10 +69,6 @@ typedef struct mf_facility_answer {
 } mf_facility_answer;
 MF_API void mf_facility_judge(const mf_job *job, mf_facility_answer *out);
 
-/* Whether it is known how children come: none regularly and no visit is logged, or somebody says
- * that the visits logged are all. */
-MF_API bool mf_visits_known(const mf_job *job);
-
 /* Whether an owner's record shows the component free; the first of those by its day that name the
  * component, as each of them does alone, or NULL. */
 MF_API bool mf_owner_record_whole(const mf_job *job, const mf_owner_record *record);

@@ -1,6 +1,7 @@
 /* The firm and its people: certified, assigned, trained. 40 CFR 745.89, 745.90. */
 #include "core/audit_rows.h"
 
+#include "core/course.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"

@@ -23,6 +23,7 @@
 #include <mistfold/house.h>
 
 #include "core/contradict.h"
+#include "core/facility.h"
 #include "core/house_says.h"
 #include "core/minor.h"
 #include "core/opening_parts.h"
