@@ -57,8 +57,8 @@ MF_API size_t mf_words_asked(mf_lang lang, const mf_finding *finding, char *out,
 MF_API size_t mf_words_next(mf_lang lang, const mf_finding *finding, char *out, size_t size);
 
 /* Where a correction is told: what a field is called, and what it held, as a person reads it, a
- * number with its unit, "yes", "not given". A value read out of a body may bear as text what its
- * type counts. In room, a constant or the text of the value itself; never NULL. */
+ * number with its unit, "yes", "not given". In room, a constant or the text of the value itself;
+ * never NULL. */
 enum { MF_WORDS_HELD = 80 };
 MF_API const char *mf_words_field(mf_lang lang, const mf_field *field);
 MF_API const char *mf_words_held(mf_lang lang, const mf_field *field, const mf_value *value,
