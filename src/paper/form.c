@@ -2,8 +2,6 @@
 
 #include "paper/qr.h"
 
-#include <string.h>
-
 #define CODE 56.0F /* side of the code in the corner */
 #define GAP  14.0F
 
