@@ -495,7 +495,6 @@ void mf_show_renovator_days(const mf_asked *asked, const mf_subject *subject, mf
     }
     bool lapsed = first.on != MF_DAY_NONE;
     mf_say(out, lapsed ? MF_LACKING : MF_MET, lapsed ? "acted-not-certified" : "acted-certified");
-    if (lapsed)
-        out->evidence = first.entry;
+    out->evidence = first.entry; /* "" as long as there is none */
     mf_say_days(out, first.on, MF_DAY_NONE);
 }
