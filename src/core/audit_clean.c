@@ -157,7 +157,8 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
         const mf_surface *floor = floor_of_rest(job, subject->id);
         bool said = floor != NULL && mf_given(floor->note);
         mf_say(out, said ? MF_WARNING : MF_LACKING, said ? "floor-smaller" : "floor-rest-unsaid");
-        out->evidence = floor == NULL ? "" : mf_or_empty(floor->src.entry);
+        if (floor != NULL)
+            out->evidence = mf_or_empty(floor->src.entry);
     } else
         mf_say(out, MF_MET, "surfaces-listed");
 }
