@@ -50,6 +50,10 @@ typedef struct mf_cover_answer {
     size_t n_earlier; /* parts of other jobs that were counted */
 } mf_cover_answer;
 
+/* Whether it is called housing. What is not is presumed to be a child-occupied facility, nobody's
+ * home: a building of another kind as well, until all visits are known (745.84(c)). */
+MF_API bool mf_is_housing(const mf_house *house);
+
 /* Is it a child-occupied facility by the visits? 745.83: one child under
  * 6, in one week from Sunday on enough days of enough minutes each, together
  * enough, and enough in a year. Visits make a facility however few are logged; that they
@@ -64,10 +68,6 @@ typedef struct mf_facility_answer {
     int64_t year_minutes; /* of its fullest year */
 } mf_facility_answer;
 MF_API void mf_facility_judge(const mf_job *job, mf_facility_answer *out);
-
-/* Whether it is known how children come: none regularly and no visit is logged, or somebody says
- * that the visits logged are all. */
-MF_API bool mf_visits_known(const mf_job *job);
 
 /* Whether an owner's record shows the component free; the first of those by its day that name the
  * component, as each of them does alone, or NULL. */

@@ -406,6 +406,9 @@ MF_API const mf_instrument *mf_job_instrument(const mf_job *job, const char *ser
 /* Whether a work area lists an opening: each entry of the area does. */
 MF_API bool mf_area_lists(const mf_job *job, const char *area, const char *opening);
 
+/* Whether an entry of a work area by itself could hold a component. */
+MF_API bool mf_area_holds(const mf_area *area, const mf_component *component);
+
 /* The work area that holds a component: same side, and its opening is listed, in each entry
  * of the area. */
 MF_API const mf_area *mf_job_area_of(const mf_job *job, const mf_component *component);

@@ -48,12 +48,8 @@ MF_API const mf_certificate *mf_certificate_twice_online(const mf_job *job,
  * is not refreshed by it, and it does not serve (745.90(a)(4)). */
 MF_API bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate);
 
-/* Whether it is, for one of these two reasons, a course that serves for nothing: on no day is
- * anybody certified by it. */
-/* Whether a course of which nobody said that it had a hands-on part has none before it: it may be a
- * refresher alone (745.90(a)(4)). */
-MF_API bool mf_certificate_alone(const mf_job *job, const mf_certificate *certificate);
-
+/* Whether it is, for one of these two reasons or as a refresher alone, a course that serves for
+ * nothing: on no day is anybody certified by it. */
 MF_API bool mf_certificate_serves_not(const mf_job *job, const mf_certificate *certificate);
 
 /* Whether one of the same holder, discipline and programs that serves holds longer: then it is no

@@ -48,13 +48,17 @@ MF_API const char *mf_words_step_why(mf_lang lang, const mf_job *job, const char
  * needs; writes at most size bytes incl. NUL. */
 MF_API size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size);
 
+/* What is asked and what came of it, as one text where no other says what is asked. Returns and
+ * writes as above. */
+MF_API size_t mf_words_asked(mf_lang lang, const mf_finding *finding, char *out, size_t size);
+
 /* What to do about a finding: the words "then.<reason>" where the reason asks for something
  * of its own, else "next.<requirement>"; placeholders filled, returns and writes as above. */
 MF_API size_t mf_words_next(mf_lang lang, const mf_finding *finding, char *out, size_t size);
 
 /* Where a correction is told: what a field is called, and what it held, as a person reads it, a
- * number with its unit, "yes", "not given". A value read out of a body may bear as text what its
- * type counts. In room, a constant or the text of the value itself; never NULL. */
+ * number with its unit, "yes", "not given". In room, a constant or the text of the value itself;
+ * never NULL. */
 enum { MF_WORDS_HELD = 80 };
 MF_API const char *mf_words_field(mf_lang lang, const mf_field *field);
 MF_API const char *mf_words_held(mf_lang lang, const mf_field *field, const mf_value *value,

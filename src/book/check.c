@@ -6,7 +6,6 @@
 #include "book/touched.h"
 #include <stdarg.h>
 #include <stdio.h>
-#include <string.h>
 
 void mf_fault(mf_checker *c, bool of_journal, const char *where, const char *format, ...)
 {

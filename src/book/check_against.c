@@ -6,7 +6,6 @@
 #include "book/replay.h"
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 /* ---- what is said of one that does not stand --------------------------------------------------
  */

@@ -4,7 +4,6 @@
 #include "book/check.h"
 #include "journal/settles.h"
 #include <stdio.h>
-#include <string.h>
 
 static bool settles(const mf_fold_correction *it)
 {

@@ -7,7 +7,6 @@
 #include "book/schema.h"
 #include <errno.h>
 #include <stdio.h>
-#include <string.h>
 #include <unistd.h>
 
 #define PAGES_A_STEP 1024

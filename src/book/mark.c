@@ -4,7 +4,6 @@
 #include "book/journal.h"
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 static const char devices_sql[] =
     MF_WITH_DEVICES " SELECT d.device, v.seq, v.hash FROM d LEFT JOIN verified AS v USING (device)"

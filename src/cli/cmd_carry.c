@@ -5,7 +5,6 @@
 
 #include <inttypes.h>
 #include <stdio.h>
-#include <string.h>
 
 enum { CARRY_MAX = 256 * 1024 * 1024 };
 

@@ -5,7 +5,6 @@
 #include "base/fail.h"
 
 #include <stdio.h>
-#include <string.h>
 
 typedef enum format { CSV, JSONL, XLSX, ICS } format;
 static const char *const formats[] = {"csv", "jsonl", "xlsx", "ics", NULL};

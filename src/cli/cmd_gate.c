@@ -57,9 +57,8 @@ static void print_limits(const mf_cli *cli, const mf_finding *finding)
 static void print_next(const mf_cli *cli, const mf_job *job, const mf_finding *finding)
 {
     char next[1024], command[MF_COMMAND_MAX];
-    if (!mf_verdict_asks(finding->verdict))
-        return;
-    if (mf_words_next(cli->lang, finding, next, sizeof next) > 0) {
+    if (mf_verdict_asks(finding->verdict) &&
+        mf_words_next(cli->lang, finding, next, sizeof next) > 0) {
         printf("    %s ", mf_cli_word(cli, "label.next"));
         mf_cli_wrap(next, 4, 10);
     }

@@ -3,7 +3,6 @@
 #include "cli/record.h"
 
 #include <stdio.h>
-#include <string.h>
 
 /* A sheet in the making. */
 typedef struct sheet {

@@ -63,10 +63,7 @@ static void print_lacking(const mf_cli *cli, const mf_area_check *check)
     char why[1024];
     if (check->how != MF_CLEARED_NOT || !check->lacks)
         return;
-    const char *asked = mf_words2(cli->lang, "req", check->lacking.requirement->id);
-    const int len = snprintf(why, sizeof why, "%s ", asked == NULL ? "" : asked);
-    if (len > 0 && (size_t)len < sizeof why)
-        mf_words_why(cli->lang, &check->lacking, why + len, sizeof why - (size_t)len);
+    mf_words_asked(cli->lang, &check->lacking, why, sizeof why);
     fputs("  ", stdout);
     mf_cli_wrap(why, 2, 2);
 }

@@ -24,8 +24,9 @@ typedef struct mf_sink {
 #define MF_LEFT_OUT "(left out)"
 typedef struct mf_hide {
     bool on;
-    bool home;           /* the address of the work is left out: it is its owner's, or may be */
-    mf_buf words, units; /* what is left out, each ended by a NUL */
+    bool home;            /* the address of the work is left out: it is its owner's, or may be */
+    const mf_field *crew; /* the name of one of the crew */
+    mf_buf words, units;  /* what is left out, each ended by a NUL */
 } mf_hide;
 /* Reads the job's entries, which cli->book holds. End it in any case. */
 mf_status mf_hide_begin(mf_hide *hide, const mf_cli *cli, const mf_job *job, bool on, mf_err *err);

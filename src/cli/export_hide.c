@@ -74,7 +74,9 @@ static bool note_entry(const mf_entry *entry, void *data)
 
 mf_status mf_hide_begin(mf_hide *hide, const mf_cli *cli, const mf_job *job, bool on, mf_err *err)
 {
-    *hide = (mf_hide){.on = on, .home = on && mf_export_at_home(job)};
+    *hide = (mf_hide){.on = on,
+                      .home = on && mf_export_at_home(job),
+                      .crew = mf_field_named(mf_kind_named("person"), "name")};
     mf_status status = on ? mf_book_entries(cli->book, "", note_entry, hide, err) : MF_OK;
     if (on && status == MF_OK && job->id[0] != '\0') /* else it is the firm's own */
         status = mf_book_entries(cli->book, job->id, note_entry, hide, err);
@@ -94,21 +96,18 @@ void mf_hide_end(mf_hide *hide)
 /* A side of the house, whoever is called so. */
 static bool is_side(const mf_field *field, const char *text)
 {
+    if (strcmp(field->name, "elevation") != 0 && strcmp(field->name, "place") != 0)
+        return false;
     static const char *const sides[] = {"north", "east", "south", "west",
                                         "norte", "este", "sur",   "oeste"};
     bool found = false;
     for (size_t i = 0; i < sizeof sides / sizeof sides[0]; i++)
         found = found || mf_same_but_case(text, sides[i]);
-    return found && (strcmp(field->name, "elevation") == 0 || strcmp(field->name, "place") == 0);
+    return found;
 }
 
-/* One of the crew, who has a first name of somebody who lives there: that is another one. */
-static bool is_crew(const mf_field *field)
-{
-    return field == mf_field_named(mf_kind_named("person"), "name");
-}
-
-/* The length of the longest one that stands here as words of its own; 0 = none does. */
+/* The length of the longest one that stands here as words of its own; 0 = none does. One of the
+ * crew, who has a first name of somebody who lives there, is another one. */
 static size_t longest(const mf_buf *words, const char *text, const char *at, bool crew)
 {
     size_t found = 0;
@@ -163,7 +162,7 @@ const char *mf_hide_cell(const mf_hide *hide, const mf_field *field, const char 
     if (field != NULL && is_side(field, text))
         return text;
     mf_buf plain = {0};
-    bool any = add_plain(hide, text, field != NULL && is_crew(field), &plain);
+    bool any = add_plain(hide, text, field != NULL && field == hide->crew, &plain);
     const char *kept = plain.failed ? NULL : any ? mf_arena_text(arena, mf_buf_str(&plain)) : text;
     mf_buf_free(&plain);
     return kept == NULL ? MF_LEFT_OUT : kept;

@@ -83,8 +83,7 @@ json_t *mf_json_finding(const mf_cli *cli, const mf_job *job, const mf_finding *
 {
     const mf_requirement *req = finding->requirement;
     char why[1024], command[MF_COMMAND_MAX] = "";
-    if (mf_verdict_asks(finding->verdict))
-        mf_mend_of(command, job, finding);
+    mf_mend_of(command, job, finding);
     mf_words_why(cli->lang, finding, why, sizeof why);
     json_t *object = json_object();
     json_object_set_new(object, "requirement", json_string(req->id));

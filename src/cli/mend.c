@@ -124,8 +124,12 @@ void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *f
         {"HOUSE", job->n_house == 0 ? "" : job->house[0].src.entry},
         {"DAY", day},
     };
+    const bool asks = mf_verdict_asks(finding->verdict); /* of what only warns nothing is lacking */
     out[0] = '\0';
-    if (!template_of(finding->why, &template) && !template_of(id, &template) && step != NULL)
+    if (!asks && finding->verdict != MF_WARNING)
+        return;
+    if (!template_of(finding->why, &template) && asks && !template_of(id, &template) &&
+        step != NULL)
         template = of_step(step);
     if (template != NULL)
         mf_command_of(out, template, slots, sizeof slots / sizeof slots[0]);

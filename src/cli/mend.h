@@ -13,7 +13,8 @@ typedef struct mf_slot {
  * one plain word is left as "...". */
 void mf_command_of(char out[MF_COMMAND_MAX], const char *template, const mf_slot *slots, size_t n);
 
-/* The command that does what a finding asks for (mf_verdict_asks); out is "" when none can. */
+/* The command that does what a finding asks for (mf_verdict_asks), or what clears up a warning;
+ * out is "" when none can. */
 void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *finding);
 
 /* Whether by its reason there is nothing left to do: what came late stays late. */

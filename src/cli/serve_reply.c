@@ -8,7 +8,6 @@
 
 #include <inttypes.h>
 #include <stdlib.h>
-#include <string.h>
 
 /* ---- who may come --------------------------------------------------------------------------- */
 

@@ -6,7 +6,6 @@
 #include "base/fail.h"
 
 #include <curl/curl.h>
-#include <string.h>
 
 typedef struct answer {
     mf_buf bytes;

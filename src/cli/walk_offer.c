@@ -41,8 +41,7 @@ static const mf_party *party_of(const mf_job *job, mf_role role)
 static bool occupant_unknown(const mf_job *job)
 {
     const mf_house *house = &job->house[0];
-    bool housing = house->building == MF_BUILDING_DWELLING || house->building == MF_BUILDING_MULTI;
-    return housing && house->owner_occupied != MF_YES && job->n_vacancy == 0 &&
+    return mf_is_housing(house) && house->owner_occupied != MF_YES && job->n_vacancy == 0 &&
            party_of(job, MF_ROLE_OCCUPANT) == NULL;
 }
 

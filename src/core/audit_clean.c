@@ -121,14 +121,20 @@ static bool floor_smaller(const mf_job *job, const mf_area *area)
     return known && area->carpet == MF_NOT && sum < length * width / 100;
 }
 
-/* What takes up the rest of the room: said of one of its floors. */
-static bool rest_said(const mf_job *job, const char *area)
+/* The floor of the area of which somebody said what takes up the rest of the room; as long as that
+ * is said of none, the first, of which it can be said. */
+static const mf_surface *floor_of_rest(const mf_job *job, const char *area)
 {
-    for (size_t i = 0; i < job->n_surface; i++)
-        if (job->surface[i].kind == MF_SURFACE_FLOOR && mf_same(job->surface[i].area, area) &&
-            mf_given(job->surface[i].note))
-            return true;
-    return false;
+    const mf_surface *first = NULL;
+    for (size_t i = 0; i < job->n_surface; i++) {
+        const mf_surface *it = &job->surface[i];
+        if (it->kind != MF_SURFACE_FLOOR || !mf_same(it->area, area))
+            continue;
+        if (mf_given(it->note))
+            return it;
+        first = first == NULL ? it : first;
+    }
+    return first;
 }
 
 /* Every sill of the area, and its floor unless that is carpeted. The work area may be less than
@@ -148,8 +154,11 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, MF_LACKING, "sill-beside");
         out->told = beside->id;
     } else if (floor_smaller(job, subject->area)) {
-        bool said = rest_said(job, subject->id);
+        const mf_surface *floor = floor_of_rest(job, subject->id);
+        bool said = floor != NULL && mf_given(floor->note);
         mf_say(out, said ? MF_WARNING : MF_LACKING, said ? "floor-smaller" : "floor-rest-unsaid");
+        if (floor != NULL)
+            out->evidence = mf_or_empty(floor->src.entry);
     } else
         mf_say(out, MF_MET, "surfaces-listed");
 }

@@ -3,6 +3,7 @@
  * read to the side of safety. */
 #include "core/audit_rows.h"
 
+#include "core/facility.h"
 #include "core/house_says.h"
 #include "core/text.h"
 #include "core/unlisted_work.h"

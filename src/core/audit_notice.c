@@ -290,9 +290,7 @@ const char *mf_if_language_set(const mf_asked *asked, const mf_subject *subject)
  * lease or the pamphlet; everywhere else, and the owner's, it follows the contract. */
 static bool follows_contract(const mf_asked *asked, const mf_party *party, const mf_notice *notice)
 {
-    mf_building building = asked->house->building;
-    bool housing = building == MF_BUILDING_DWELLING || building == MF_BUILDING_MULTI;
-    bool let = housing && asked->house->owner_occupied != MF_YES;
+    bool let = mf_is_housing(asked->house) && asked->house->owner_occupied != MF_YES;
     return party->role == MF_ROLE_OWNER ||
            (!let && notice->method == MF_DELIVERY_ACKNOWLEDGED && !mf_role_of_many(party->role));
 }

@@ -1,6 +1,7 @@
 /* The firm and its people: certified, assigned, trained. 40 CFR 745.89, 745.90. */
 #include "core/audit_rows.h"
 
+#include "core/course.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -488,10 +489,9 @@ void mf_show_renovator_days(const mf_asked *asked, const mf_subject *subject, mf
         if (tick->state == MF_TICK_DONE && mf_same(tick->renovator, who))
             look_at(job, who, tick->on, tick->src.entry, &first);
     }
-    for (size_t i = 0; i < job->n_training; i++) {
+    for (size_t i = 0; i < job->n_training; i++)
         if (mf_same(job->training[i].trainer, who))
             look_at(job, who, job->training[i].on, job->training[i].src.entry, &first);
-    }
     bool lapsed = first.on != MF_DAY_NONE;
     mf_say(out, lapsed ? MF_LACKING : MF_MET, lapsed ? "acted-not-certified" : "acted-certified");
     if (lapsed)

@@ -76,9 +76,7 @@ const char *mf_if_completed(const mf_asked *asked, const mf_subject *subject)
 static const char *occupant_not_owed(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_job *job = asked->job;
-    bool housing = asked->house->building == MF_BUILDING_DWELLING ||
-                   asked->house->building == MF_BUILDING_MULTI;
-    if (!housing)
+    if (!mf_is_housing(asked->house))
         return "party-not-due";
     if (subject->unit == NULL) /* an area that may lie in any unit, or somebody of none */
         return subject->party == NULL ? NULL : "party-of-no-unit";
@@ -99,8 +97,7 @@ const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_house *house = asked->house;
     bool owed = true;
-    bool facility = house->building == MF_BUILDING_FACILITY ||
-                    house->building == MF_BUILDING_OTHER || asked->visits.facility;
+    bool facility = !mf_is_housing(house) || asked->visits.facility;
     switch (subject->role) {
     case MF_ROLE_OWNER:
         break;

@@ -4,6 +4,7 @@
 #include <mistfold/house.h>
 
 #include "core/assessor_term.h"
+#include "core/facility.h"
 #include "core/text.h"
 #include "core/when.h"
 #include <mistfold/place.h>

@@ -23,6 +23,7 @@
 #include <mistfold/house.h>
 
 #include "core/contradict.h"
+#include "core/facility.h"
 #include "core/house_says.h"
 #include "core/minor.h"
 #include "core/opening_parts.h"
@@ -41,6 +42,11 @@ static bool built_later(const mf_job *job, const mf_house *house)
 {
     const mf_limit *year = mf_limit_for(job, MF_LIMIT_YEAR_BUILT, house->start);
     return house->year_built != MF_NUM_NONE && !mf_limit_holds(year, house->year_built);
+}
+
+bool mf_is_housing(const mf_house *house)
+{
+    return house->building == MF_BUILDING_DWELLING || house->building == MF_BUILDING_MULTI;
 }
 
 /* By what it is said to be, or by who visits. */

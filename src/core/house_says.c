@@ -6,6 +6,7 @@
 #include "core/address.h"
 #include "core/occupied_units.h"
 #include "core/text.h"
+#include <mistfold/house.h>
 
 static bool says(mf_house_says *out, const char *why, const mf_src *src)
 {
@@ -89,7 +90,7 @@ bool mf_owner_doubted(const mf_job *job, mf_house_says *out)
         return false;
     const mf_house *house = &job->house[0];
     bool multi = house->building == MF_BUILDING_MULTI;
-    if (house->owner_occupied != MF_YES || (!multi && house->building != MF_BUILDING_DWELLING))
+    if (house->owner_occupied != MF_YES || !mf_is_housing(house))
         return false;
     const mf_party *other = mf_first_occupant(job, multi ? house->unit : "");
     if (other != NULL && (!multi || mf_given(house->unit)))
@@ -115,8 +116,7 @@ static bool beyond_own_unit(const mf_job *job, const mf_house *house)
 /* Own staff are paid for the work by their wages: of a household none are known. */
 static bool has_staff(const mf_house *house)
 {
-    return house->building == MF_BUILDING_FACILITY || house->building == MF_BUILDING_OTHER ||
-           house->children_visit == MF_YES;
+    return !mf_is_housing(house) || house->children_visit == MF_YES;
 }
 
 bool mf_pay_presumed(const mf_job *job, mf_house_says *out)

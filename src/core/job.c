@@ -58,7 +58,7 @@ const mf_instrument *mf_job_instrument(const mf_job *job, const char *serial)
 
 /* A component that belongs to no opening (a wall, a baseboard) is found by its
  * room or elevation. */
-static bool area_holds(const mf_area *area, const mf_component *component)
+bool mf_area_holds(const mf_area *area, const mf_component *component)
 {
     if (area->side != component->side)
         return false;
@@ -72,7 +72,7 @@ static bool area_holds(const mf_area *area, const mf_component *component)
 static bool each_holds(const mf_job *job, const char *area, const mf_component *component)
 {
     for (size_t i = 0; i < job->n_area; i++)
-        if (mf_same(job->area[i].id, area) && !area_holds(&job->area[i], component))
+        if (mf_same(job->area[i].id, area) && !mf_area_holds(&job->area[i], component))
             return false;
     return true;
 }
@@ -93,7 +93,7 @@ bool mf_area_lists(const mf_job *job, const char *area, const char *opening)
 const mf_area *mf_job_area_of(const mf_job *job, const mf_component *component)
 {
     for (size_t i = job->n_area; i > 0; i--) {
-        if (area_holds(&job->area[i - 1], component) &&
+        if (mf_area_holds(&job->area[i - 1], component) &&
             each_holds(job, job->area[i - 1].id, component))
             return &job->area[i - 1];
     }

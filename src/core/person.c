@@ -4,6 +4,7 @@
 #include <mistfold/person.h>
 
 #include "core/assessor_term.h"
+#include "core/course.h"
 #include "core/text.h"
 #include <mistfold/place.h>
 #include <mistfold/program.h>

@@ -5,7 +5,6 @@
 #include "journal/media.h"
 
 #include <stdio.h>
-#include <string.h>
 
 static bool is_drawn(const mf_field_page *page)
 {

@@ -126,12 +126,8 @@ static void put_area(const mf_field_page *page, const mf_job *job, const mf_area
     mf_ver_area whole;
     const mf_verification look = {.area = area->id, .surface = ""};
     const mf_area_check check = mf_check_area(job, area, page->today);
-    if (check.lacks) {
-        const int len = snprintf(why, sizeof why, "%s ",
-                                 mf_field_words2(page, "req", check.lacking.requirement->id));
-        if (len > 0 && (size_t)len < sizeof why)
-            mf_words_why(page->lang, &check.lacking, why + len, sizeof why - (size_t)len);
-    }
+    if (check.lacks)
+        mf_words_asked(page->lang, &check.lacking, why, sizeof why);
     mf_verification_area(job, area, &whole);
     mf_field_put_is(out, "looked", whole.looked_clean);
     mf_field_put(out, "says", mf_words_cleared(page->lang, check.how));

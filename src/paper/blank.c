@@ -4,8 +4,6 @@
 #include "paper/forms.h"
 #include "paper/steps.h"
 
-#include <string.h>
-
 #define ROW_HEIGHT 30.0F
 #define DAY_HEIGHT 22.0F
 

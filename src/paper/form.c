@@ -2,8 +2,6 @@
 
 #include "paper/qr.h"
 
-#include <string.h>
-
 #define CODE 56.0F /* side of the code in the corner */
 #define GAP  14.0F
 
@@ -112,7 +110,7 @@ void mf_form_lines(mf_rec *rec, const mf_form_line *lines, size_t n)
 void mf_form_head(mf_rec *rec, const mf_area *area)
 {
     const char *renovator = mf_form_renovator(rec);
-    const char *place = area == NULL ? "" : mf_join(rec, area->id, ", ", area->place);
+    const char *place = area == NULL ? "" : mf_area_place(rec, area);
     const mf_form_line first[] = {
         {"blank.job", rec->job == NULL ? "" : rec->job->id, 1},
         {"blank.address", mf_join(rec, rec->house.address, ", ", rec->house.unit), 3}};

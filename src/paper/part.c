@@ -3,55 +3,63 @@
 
 #include <string.h>
 
-const char *mf_part_room(const mf_rec *rec, const mf_component *part)
+static const char *room_of(const mf_rec *rec, const mf_component *part)
 {
     const mf_opening *opening = mf_job_opening(rec->job, part->opening);
     return *part->room != '\0' || opening == NULL ? part->room : opening->room;
 }
 
-/* Whether the area by itself could be the part's. */
-static bool may_hold(const mf_rec *rec, const mf_area *area, const mf_component *part)
+static const char *unit_of(const mf_rec *rec, size_t area)
 {
-    mf_job alone = *rec->job;
-    alone.area = area;
-    alone.n_area = 1;
-    return area->unit != NULL && *area->unit != '\0' && mf_job_area_of(&alone, part) != NULL;
+    const char *unit = rec->job->area[area].unit;
+    return unit == NULL ? "" : unit;
 }
 
-static bool same_unit_before(const mf_rec *rec, size_t at, const mf_component *part)
+/* Whether one of the first n areas could be the part's, in that unit. */
+static bool in_unit(const mf_rec *rec, size_t n, const mf_component *part, const char *unit)
 {
-    for (size_t i = 0; i < at; i++)
-        if (may_hold(rec, &rec->job->area[i], part) &&
-            strcmp(rec->job->area[i].unit, rec->job->area[at].unit) == 0)
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(unit_of(rec, i), unit) == 0 && mf_area_holds(&rec->job->area[i], part))
             return true;
     return false;
 }
 
-const char *mf_part_unit(mf_rec *rec, const mf_component *part)
+/* "2B / 3A"; "" = none is said of the areas that could be the part's. */
+static const char *units_of(mf_rec *rec, const mf_component *part)
 {
     const char *units = "";
-    for (size_t i = 0; i < rec->job->n_area; i++)
-        if (may_hold(rec, &rec->job->area[i], part) && !same_unit_before(rec, i, part))
-            units = mf_join(rec, units, " / ", rec->job->area[i].unit);
+    for (size_t i = 0; i < rec->job->n_area; i++) {
+        const char *unit = unit_of(rec, i);
+        if (*unit != '\0' && mf_area_holds(&rec->job->area[i], part) &&
+            !in_unit(rec, i, part, unit))
+            units = mf_join(rec, units, " / ", unit);
+    }
     return units;
 }
 
-bool mf_part_beside(mf_rec *rec, const mf_component *a, const mf_component *b)
+bool mf_part_beside(const mf_rec *rec, const mf_component *a, const mf_component *b)
 {
-    return mf_same_room(mf_part_room(rec, a), mf_part_room(rec, b)) &&
-           strcmp(mf_part_unit(rec, a), mf_part_unit(rec, b)) == 0;
+    const size_t n = rec->job->n_area;
+    if (!mf_same_room(room_of(rec, a), room_of(rec, b)))
+        return false;
+    for (size_t i = 0; i < n; i++) {
+        const char *unit = unit_of(rec, i);
+        if (*unit != '\0' && in_unit(rec, n, a, unit) != in_unit(rec, n, b, unit))
+            return false;
+    }
+    return true;
 }
 
 const char *mf_part_place(mf_rec *rec, const mf_component *part)
 {
-    const char *unit = mf_part_unit(rec, part);
-    return *unit == '\0' ? mf_part_room(rec, part)
-                         : mf_join(rec, mf_part_room(rec, part), ", ",
-                                   mf_fill(rec, "of-unit", unit, NULL, NULL));
+    const char *units = units_of(rec, part);
+    return *units == '\0'
+               ? room_of(rec, part)
+               : mf_join(rec, room_of(rec, part), ", ", mf_fill(rec, "of-unit", units, NULL, NULL));
 }
 
 /* Another part of the type beside it, at no opening either, that the label does not tell apart. */
-static bool has_namesake(mf_rec *rec, const mf_component *part)
+static bool has_namesake(const mf_rec *rec, const mf_component *part)
 {
     for (size_t i = 0; i < rec->job->n_component; i++) {
         const mf_component *it = &rec->job->component[i];

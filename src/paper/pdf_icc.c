@@ -2,8 +2,6 @@
  * with the high byte; s15Fixed16 counts in 65536ths. */
 #include "paper/pdf_icc.h"
 
-#include <string.h>
-
 enum { HEADER = 128, ENTRY = 12, TAGS = 9 };
 
 #define NAME      "mistfold papers: sRGB primaries, gamma 2.2"

@@ -1,7 +1,5 @@
 #include "paper/plan_shape.h"
 
-#include <string.h>
-
 #define HATCH  6.0F
 #define SYMBOL 4.2F
 

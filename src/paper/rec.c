@@ -140,13 +140,11 @@ const char *mf_phrase2(const mf_rec *rec, const char *prefix, const char *id)
     return words == NULL ? id : words;
 }
 
-/* Of a child-occupied facility nobody is told of his home: some phrases have a form of their own.
- */
+/* Of what is no housing nobody is told of his home: some phrases have a form of their own. */
 const char *mf_phrase(const mf_rec *rec, const char *id)
 {
-    const char *own = rec->house.building == MF_BUILDING_FACILITY
-                          ? mf_words2(rec->ask->lang, "paper.facility", id)
-                          : NULL;
+    const char *own =
+        mf_is_housing(&rec->house) ? NULL : mf_words2(rec->ask->lang, "paper.facility", id);
     return own != NULL ? own : mf_phrase2(rec, "paper", id);
 }
 

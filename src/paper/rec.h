@@ -86,13 +86,10 @@ const char *mf_opening_words(mf_rec *rec, const mf_opening *opening);
 const char *mf_tokens_words(mf_rec *rec, const char *family, const char *list);
 /* "A1, kitchen, unit 2B". */
 const char *mf_area_place(mf_rec *rec, const mf_area *area);
-/* The room of a part, or of its opening; the unit of its work area, "2B / 3A" where
- * its room is in both, "" where none is said; both in
- * words; whether two lie in one. */
-const char *mf_part_room(const mf_rec *rec, const mf_component *part);
-const char *mf_part_unit(mf_rec *rec, const mf_component *part);
+/* The room of a part, or of its opening, and the unit of its work area, "2B / 3A" where its room
+ * is in both, nothing where none is said; whether two parts lie in one place. */
 const char *mf_part_place(mf_rec *rec, const mf_component *part);
-bool mf_part_beside(mf_rec *rec, const mf_component *a, const mf_component *b);
+bool mf_part_beside(const mf_rec *rec, const mf_component *a, const mf_component *b);
 /* Which one of its type a part is that is at no opening: its label, with its id where that is not
  * enough; "" = there is one alone, or an opening tells. */
 const char *mf_part_own(mf_rec *rec, const mf_component *part);

@@ -39,8 +39,10 @@ mf_mark mf_class_mark(mf_paint_class paint_class);
 const char *mf_component_words(mf_rec *rec, const mf_component *component);
 /* A name where there is little room: without what stands in brackets behind it. */
 const char *mf_brief_words(mf_rec *rec, const char *words);
-/* The reason of a finding as a sentence. */
+/* The reason of a finding as a sentence; the same behind what is asked: "not done yet" alone does
+ * not say what. */
 const char *mf_why_words(mf_rec *rec, const mf_finding *finding);
+const char *mf_asked_words(mf_rec *rec, const mf_finding *finding);
 /* What to do about it. */
 const char *mf_next_words(mf_rec *rec, const mf_finding *finding);
 

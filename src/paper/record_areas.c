@@ -3,8 +3,6 @@
 #include "paper/record.h"
 #include "paper/steps.h"
 
-#include <string.h>
-
 static const char *size_words(mf_rec *rec, const mf_area *area)
 {
     if (area->length_ft_100 == MF_NUM_NONE)

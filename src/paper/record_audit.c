@@ -56,30 +56,34 @@ static mf_finding named(mf_rec *rec, const mf_finding *finding)
     return shown;
 }
 
-const char *mf_why_words(mf_rec *rec, const mf_finding *asked)
+typedef size_t sentence_fn(mf_lang lang, const mf_finding *finding, char *out, size_t size);
+
+static const char *sentence(mf_rec *rec, const mf_finding *finding, sentence_fn *of)
 {
-    const mf_finding shown = named(rec, asked), *finding = &shown;
-    size_t size = mf_words_why(rec->ask->lang, finding, NULL, 0) + 1;
+    const mf_finding shown = named(rec, finding);
+    size_t size = of(rec->ask->lang, &shown, NULL, 0) + 1;
     char *text = mf_arena_alloc(&rec->arena, size);
     if (text == NULL) {
         mf_page_no_memory(&rec->page);
         return "";
     }
-    mf_words_why(rec->ask->lang, finding, text, size);
+    of(rec->ask->lang, &shown, text, size);
     return text;
 }
 
-const char *mf_next_words(mf_rec *rec, const mf_finding *asked)
+const char *mf_why_words(mf_rec *rec, const mf_finding *finding)
 {
-    const mf_finding shown = named(rec, asked), *finding = &shown;
-    size_t size = mf_words_next(rec->ask->lang, finding, NULL, 0) + 1;
-    char *text = mf_arena_alloc(&rec->arena, size);
-    if (text == NULL) {
-        mf_page_no_memory(&rec->page);
-        return "";
-    }
-    mf_words_next(rec->ask->lang, finding, text, size);
-    return text;
+    return sentence(rec, finding, mf_words_why);
+}
+
+const char *mf_asked_words(mf_rec *rec, const mf_finding *finding)
+{
+    return sentence(rec, finding, mf_words_asked);
+}
+
+const char *mf_next_words(mf_rec *rec, const mf_finding *finding)
+{
+    return sentence(rec, finding, mf_words_next);
 }
 
 /* In words once, with the citation; where it is asked again, by its citation. A triangle and how

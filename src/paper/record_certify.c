@@ -94,22 +94,51 @@ static void list_after(mf_rec *rec, const mf_certification *it)
                  mf_fill(rec, more == NULL ? "cert.after" : "cert.after-more", names, more, NULL));
 }
 
-static void stands_not(mf_rec *rec, const mf_certification *it)
+static void stands_not(mf_rec *rec, const mf_certification *it, const mf_finding *found)
 {
-    mf_finding found = mf_finding_blank();
-    mf_certification_judge(rec->job, it, &found);
     const char *who = mf_print(rec, "%s, %s", mf_day_words(rec, it->on), it->src.entry);
-    marked(rec, MF_MARK_CROSS,
-           mf_fill(rec, "cert.none", mf_person_words(rec, it->person), who,
-                   mf_why_words(rec, &found)));
+    marked(
+        rec, MF_MARK_CROSS,
+        mf_fill(rec, "cert.none", mf_person_words(rec, it->person), who, mf_why_words(rec, found)));
     list_after(rec, it);
+}
+
+/* What came of each of the job, by its number; NULL: memory ran out, and that is said. */
+static const mf_finding *judged(mf_rec *rec)
+{
+    const mf_job *job = rec->job;
+    mf_finding *found = mf_arena_alloc(&rec->arena, (job->n_certification + 1) * sizeof *found);
+    if (found == NULL)
+        mf_page_no_memory(&rec->page);
+    for (size_t i = 0; found != NULL && i < job->n_certification; i++) {
+        found[i] = mf_finding_blank();
+        mf_certification_judge(job, &job->certification[i], &found[i]);
+    }
+    return found;
+}
+
+/* Those that stand, or what is to be signed; then why the others do not. */
+static void certifications(mf_rec *rec)
+{
+    const mf_job *job = rec->job;
+    const mf_finding *found = judged(rec);
+    bool any = false;
+    for (size_t i = 0; found != NULL && i < job->n_certification; i++) {
+        if (found[i].verdict == MF_MET)
+            stated(rec, &job->certification[i]);
+        any = any || found[i].verdict == MF_MET;
+    }
+    if (!any)
+        not_stated(rec);
+    for (size_t i = 0; found != NULL && i < job->n_certification; i++)
+        if (found[i].verdict != MF_MET)
+            stands_not(rec, &job->certification[i], &found[i]);
 }
 
 void mf_record_certify(mf_rec *rec)
 {
-    const mf_job *job = rec->job;
     mf_cover_answer cover;
-    mf_cover_judge(job, &cover);
+    mf_cover_judge(rec->job, &cover);
     mf_page_need(&rec->page, STATEMENT_H);
     mf_section(rec, "certification");
     if (cover.cover != MF_COVER_YES) { /* 745.86(b)(6) asks for none: nothing to sign */
@@ -118,13 +147,6 @@ void mf_record_certify(mf_rec *rec)
             mf_fill(rec, "cert.not-asked", mf_enum(rec, MF_FAM_COVER, (int)cover.why), NULL, NULL));
         return;
     }
-    for (size_t i = 0; i < job->n_certification; i++)
-        if (mf_certification_stands(job, &job->certification[i]))
-            stated(rec, &job->certification[i]);
-    if (!mf_job_certified(job))
-        not_stated(rec);
-    for (size_t i = 0; i < job->n_certification; i++)
-        if (!mf_certification_stands(job, &job->certification[i]))
-            stands_not(rec, &job->certification[i]);
+    certifications(rec);
     mf_page_text(&rec->page, MF_ST_SMALL, mf_phrase(rec, "cert.checklist"));
 }

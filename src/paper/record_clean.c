@@ -106,21 +106,14 @@ static void events(mf_rec *rec)
     mf_rows(rec, cols, 7, rec->job->n_verification, event_row, NULL);
 }
 
-/* What is asked and what came of it: "not done yet" alone does not say what. */
-static const char *lacking_words(mf_rec *rec, const mf_area_check *check)
-{
-    const char *asked = mf_phrase2(rec, "req", check->lacking.requirement->id);
-    return mf_join(rec, asked, " ", mf_why_words(rec, &check->lacking));
-}
-
 /* By the question of the signs, so that cloths of somebody who is not certified, or of before
  * the last cleaning, verify nothing. */
 static const char *check_words(mf_rec *rec, const mf_area_check *check)
 {
     if (check->how == MF_CLEARED_NOT)
-        return check->lacks
-                   ? mf_fill(rec, "area-not-verified-as", lacking_words(rec, check), NULL, NULL)
-                   : mf_phrase(rec, "area-not-verified");
+        return check->lacks ? mf_fill(rec, "area-not-verified-as",
+                                      mf_asked_words(rec, &check->lacking), NULL, NULL)
+                            : mf_phrase(rec, "area-not-verified");
     return mf_fill(rec, check->how == MF_CLEARED_BY_SAMPLES ? "area-cleared" : "area-verified",
                    mf_day_words(rec, check->on), NULL, NULL);
 }

@@ -4,8 +4,6 @@
 #include "paper/qr.h"
 #include "paper/record.h"
 
-#include <string.h>
-
 #define CODE     92.0F
 #define KEY_LINE 12.6F
 #define LINE     12.6F

@@ -6,28 +6,19 @@
 #include <mistfold/kind.h>
 #include <mistfold/words.h>
 #include <stdlib.h>
-#include <string.h>
 
-/* What a member of a body says, as the value of its field. */
-static mf_value value_of(const json_t *member)
-{
-    mf_value value = {.given = member != NULL && !json_is_null(member), .text = ""};
-    if (json_is_string(member))
-        value.text = json_string_value(member);
-    if (json_is_boolean(member))
-        value.number = json_is_true(member) ? MF_YES : MF_NOT;
-    if (json_is_integer(member))
-        value.number = json_integer_value(member);
-    return value;
-}
-
-/* A member of a body as a person would read it; one that no field is known for as it stands. */
-static const char *value_words(mf_rec *rec, const mf_field *field, const json_t *member)
+/* What a field held, as a person would read it; item NULL = nothing any more. */
+static const char *held_words(mf_rec *rec, const mf_field *field, const void *item)
 {
     char room[MF_WORDS_HELD];
-    const mf_value value = value_of(member);
-    if (field != NULL)
-        return mf_print(rec, "%s", mf_words_held(rec->ask->lang, field, &value, room));
+    const mf_value none = {.given = false, .text = ""};
+    const mf_value value = item == NULL ? none : mf_item_value(field, item);
+    return mf_print(rec, "%s", mf_words_held(rec->ask->lang, field, &value, room));
+}
+
+/* A member of a body that no field is known for, as it stands. */
+static const char *member_words(mf_rec *rec, const json_t *member)
+{
     if (json_is_string(member))
         return mf_stated(rec, mf_print(rec, "%s", json_string_value(member)));
     char *text = json_dumps(member, JSON_ENCODE_ANY | JSON_COMPACT);
@@ -36,44 +27,51 @@ static const char *value_words(mf_rec *rec, const mf_field *field, const json_t 
     return words;
 }
 
+/* The bodies before and after. */
+typedef struct bodies {
+    const mf_correction *fix;
+    const mf_kind *kind;
+    json_t *before, *after;
+} bodies;
+
 /* One changed member as three lines: its name, the old struck through, the new;
  * the list grows at its head. */
-static const mf_cell *changed(mf_rec *rec, const mf_kind *kind, const char *name,
-                              const json_t *before, const json_t *after, const mf_cell *rest)
+static const mf_cell *changed(mf_rec *rec, const bodies *of, const char *name, const mf_cell *rest)
 {
-    const mf_field *field = kind == NULL ? NULL : mf_field_named(kind, name);
-    mf_cell now = mf_plain(value_words(rec, field, after));
+    const mf_field *field = of->kind == NULL ? NULL : mf_field_named(of->kind, name);
+    const bool known = field != NULL;
+    mf_cell now = mf_plain(known ? held_words(rec, field, of->fix->now)
+                                 : member_words(rec, json_object_get(of->after, name)));
     now.below = rest;
-    mf_cell old = mf_plain(value_words(rec, field, before));
+    mf_cell old = mf_plain(known ? held_words(rec, field, of->fix->was)
+                                 : member_words(rec, json_object_get(of->before, name)));
     old.flags = MF_CELL_STRUCK;
     old.below = mf_below(rec, now);
     mf_cell label =
-        mf_small(field == NULL ? mf_print(rec, "%s", name) : mf_words_field(rec->ask->lang, field));
+        mf_small(known ? mf_words_field(rec->ask->lang, field) : mf_print(rec, "%s", name));
     label.below = mf_below(rec, old);
     return mf_below(rec, label);
 }
 
 static const mf_cell *changes(mf_rec *rec, const mf_correction *fix)
 {
-    json_t *before = json_loads(fix->before, 0, NULL);
-    json_t *after = json_loads(fix->after, 0, NULL);
-    const mf_kind *kind = mf_kind_named(fix->kind);
+    const bodies of = {fix, mf_kind_named(fix->kind), json_loads(fix->before, 0, NULL),
+                       json_loads(fix->after, 0, NULL)};
     const mf_cell *list = NULL;
     const char *name;
     json_t *value;
-    json_object_foreach(after, name, value)
+    json_object_foreach(of.after, name, value)
     {
-        const json_t *old = json_object_get(before, name);
-        if (!json_equal(value, old))
-            list = changed(rec, kind, name, old, value, list);
+        if (!json_equal(value, json_object_get(of.before, name)))
+            list = changed(rec, &of, name, list);
     }
-    json_object_foreach(before, name, value)
+    json_object_foreach(of.before, name, value)
     {
-        if (json_object_get(after, name) == NULL)
-            list = changed(rec, kind, name, value, NULL, list);
+        if (json_object_get(of.after, name) == NULL)
+            list = changed(rec, &of, name, list);
     }
-    json_decref(before);
-    json_decref(after);
+    json_decref(of.before);
+    json_decref(of.after);
     return list;
 }
 

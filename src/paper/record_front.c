@@ -1,6 +1,7 @@
 /* The first page: who and where, the four questions, what is lacking, cautions. */
 #include "paper/days.h"
 #include "paper/record.h"
+#include "paper/renovators.h"
 
 #include <mistfold/assisted.h>
 #include <mistfold/house.h>
@@ -69,26 +70,6 @@ static const char *firm_certificate(mf_rec *rec)
                    mf_day_words(rec, mf_certificate_last_day_for(rec->job, held)), NULL);
 }
 
-/* The certified renovators of the job, each once, with the number of the certificate. */
-static const char *renovators(mf_rec *rec)
-{
-    const char *seen = "", *all = "";
-    for (size_t i = 0; i < rec->job->n_assignment; i++) {
-        const mf_assignment *given = &rec->job->assignment[i];
-        if (given->duty != MF_DUTY_RENOVATOR || mf_id_in_list(seen, given->person))
-            continue;
-        mf_day day = given->on == MF_DAY_NONE ? rec->house.start : given->on;
-        const mf_certificate *held =
-            mf_certified(rec->job, given->person, MF_DISC_RENOVATOR, day, NULL);
-        const char *name = mf_person_words(rec, given->person);
-        seen = mf_join(rec, seen, ",", given->person);
-        all = mf_join(rec, all, "; ",
-                      mf_fill(rec, held == NULL ? "renovator-uncertified" : "renovator-number",
-                              name, held == NULL ? "" : held->number, NULL));
-    }
-    return mf_stated(rec, all);
-}
-
 /* Assisted housing and an emergency ask for more, or for less: said on the first page. */
 static const char *particulars(mf_rec *rec)
 {
@@ -111,7 +92,7 @@ static void facts(mf_rec *rec)
         mf_stated(rec, mf_join(rec, rec->house.address, ", ", rec->house.unit)),
         firm == NULL ? mf_phrase(rec, "not-given") : mf_stated(rec, firm->name),
         firm_certificate(rec),
-        renovators(rec),
+        mf_stated(rec, mf_renovators_words(rec, false)),
         mf_stated(rec, rec->house.description),
         mf_planned_days(rec),
         mf_fill(rec, "answered-on", mf_day_words(rec, rec->ask->today), rec->ask->printed_at, NULL),

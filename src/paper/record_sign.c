@@ -1,8 +1,6 @@
 /* The visible seal, lines for the hand. */
 #include "paper/record.h"
 
-#include <string.h>
-
 #define SEAL_W         310.0F
 #define FREE_W         210.0F
 #define FREE_H         48.0F

@@ -128,10 +128,10 @@ static bool any_sampled(mf_rec *rec)
 
 /* ---- who did or directed the work ------------------------------------------------------ */
 
-/* Of the tasks of 745.85(a) that were done, how many name the person as who did or directed them,
- * and the names of the renovators of the others. */
+/* Of the tasks of 745.85(a) that were done: whether the person did or directed one, and the names
+ * of who did or directed the others. */
 typedef struct direction {
-    size_t tasks, own;
+    bool own;
     const char *seen, *others;
 } direction;
 
@@ -145,13 +145,12 @@ static void add_director(mf_rec *rec, const char *who, direction *out)
 
 static direction direction_of(mf_rec *rec, const char *person)
 {
-    direction all = {0, 0, "", ""};
+    direction all = {false, "", ""};
     for (size_t i = 0; i < rec->job->n_tick; i++) {
         const mf_tick *it = &rec->job->tick[i];
         bool own = mf_task_directed_by(rec->job, it, person);
         bool named = mf_task_directed_by(rec->job, it, it->renovator);
-        all.own += own;
-        all.tasks += own || named || mf_task_directed_by(rec->job, it, it->person);
+        all.own = all.own || own;
         if (!own && (named || mf_task_directed_by(rec->job, it, it->person)))
             add_director(rec, named ? it->renovator : it->person, &all);
     }
@@ -166,7 +165,7 @@ static void assigned(mf_rec *rec, items *all, const char *person)
     bool shown = sum.lacking == 0 && sum.shown > 0;
     if (!shown || *by.others == '\0')
         say_claim(rec, all, &mf_claim_assigned);
-    else if (by.own > 0)
+    else if (by.own)
         say(all, MF_MARK_NONE, words_of(rec, &mf_claim_assigned, "-in-part", by.others));
     else
         say(all, MF_MARK_NONE, words_of(rec, &mf_claim_assigned, "-others", by.others));

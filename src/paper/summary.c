@@ -6,6 +6,7 @@
 
 #include "base/fail.h"
 #include "paper/form.h"
+#include "paper/renovators.h"
 
 #include <mistfold/assisted.h>
 #include <mistfold/house.h>
@@ -20,42 +21,18 @@ static bool covered(const mf_rec *rec)
     return cover.cover == MF_COVER_YES;
 }
 
-/* The certified renovators who did or directed the work, each once; as long as none is named, those
- * who are assigned. */
-static const char *led_by(mf_rec *rec)
-{
-    const mf_job *job = rec->job;
-    const char *seen = "", *all = "";
-    bool any = false;
-    for (size_t i = 0; i < job->n_assignment; i++)
-        any = any || (job->assignment[i].duty == MF_DUTY_RENOVATOR &&
-                      mf_directed_any(job, job->assignment[i].person));
-    for (size_t i = 0; i < job->n_assignment; i++) {
-        const mf_assignment *it = &job->assignment[i];
-        if (it->duty != MF_DUTY_RENOVATOR || mf_id_in_list(seen, it->person) ||
-            (any && !mf_directed_any(job, it->person)))
-            continue;
-        const mf_certificate *held =
-            mf_certified(job, it->person, MF_DISC_RENOVATOR, rec->house.start, NULL);
-        const char *name = mf_person_words(rec, it->person);
-        seen = mf_join(rec, seen, ",", it->person);
-        all = mf_join(rec, all, "; ",
-                      held == NULL ? name
-                                   : mf_fill(rec, "summary.certificate", name, held->number, NULL));
-    }
-    return *all == '\0' ? mf_person_words(rec, "") : all;
-}
-
 static void facts(mf_rec *rec)
 {
     static const char *const labels[] = {"summary.where", "summary.firm", "summary.what",
                                          "summary.led-by", "summary.when"};
     const mf_firm *firm = rec->job->n_firm == 0 ? NULL : &rec->job->firm[rec->job->n_firm - 1];
-    const char *values[] = {
-        mf_stated(rec, mf_join(rec, rec->house.address, ", ", rec->house.unit)),
-        firm == NULL ? mf_phrase(rec, "not-given")
-                     : mf_join(rec, mf_stated(rec, firm->name), ", ", firm->phone),
-        mf_stated(rec, rec->house.description), led_by(rec), mf_planned_days(rec)};
+    const char *led = mf_renovators_words(rec, true);
+    const char *values[] = {mf_stated(rec, mf_join(rec, rec->house.address, ", ", rec->house.unit)),
+                            firm == NULL
+                                ? mf_phrase(rec, "not-given")
+                                : mf_join(rec, mf_stated(rec, firm->name), ", ", firm->phone),
+                            mf_stated(rec, rec->house.description),
+                            *led == '\0' ? mf_person_words(rec, "") : led, mf_planned_days(rec)};
     mf_pairs(rec, labels, values, 5);
 }
 

@@ -8,7 +8,6 @@
 
 #include <mistfold/emergency.h>
 #include <mistfold/house.h>
-#include <string.h>
 
 /* ---- sentences -------------------------------------------------------------------- */
 

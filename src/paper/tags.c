@@ -1,7 +1,6 @@
 #include "paper/tags.h"
 
 #include <stdlib.h>
-#include <string.h>
 #include <utf8proc.h>
 
 static const char *const names[MF_TAG_COUNT] = {[MF_TAG_DOCUMENT] = "Document",

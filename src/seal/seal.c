@@ -5,8 +5,6 @@
 #include "seal/sigfind.h"
 #include "seal/update.h"
 
-#include <string.h>
-
 static mf_status check_pdf(mf_pdf *pdf, const mf_sig_list *earlier, mf_err *err)
 {
     if (mf_dict_get(&pdf->src, pdf->trailer, "Encrypt").kind != MF_TOK_END)

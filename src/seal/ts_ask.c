@@ -9,7 +9,6 @@
 #include <openssl/ts.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #define NONCE 8 /* bytes */
 

@@ -168,19 +168,34 @@ static void put_reason(sink *to, mf_lang lang, const mf_finding *finding, const 
     put_filled(to, lang, words == NULL ? name : words, fill_finding, finding);
 }
 
+static void put_why(sink *to, mf_lang lang, const mf_finding *finding)
+{
+    const char *of_unit = mf_words(lang, "finding.of-unit");
+    if (finding->in_unit != NULL && finding->in_unit[0] != '\0' && of_unit != NULL) {
+        put_filled(to, lang, of_unit, fill_finding, finding);
+        put(to, " ", 1);
+    }
+    put_reason(to, lang, finding, finding->why);
+    for (size_t i = 0; i < finding->n_also; i++) {
+        put(to, " ", 1);
+        put_reason(to, lang, finding, finding->also[i]);
+    }
+}
+
 size_t mf_words_why(mf_lang lang, const mf_finding *finding, char *out, size_t size)
 {
     sink to = {out, size, 0};
-    const char *of_unit = mf_words(lang, "finding.of-unit");
-    if (finding->in_unit != NULL && finding->in_unit[0] != '\0' && of_unit != NULL) {
-        put_filled(&to, lang, of_unit, fill_finding, finding);
-        put(&to, " ", 1);
-    }
-    put_reason(&to, lang, finding, finding->why);
-    for (size_t i = 0; i < finding->n_also; i++) {
-        put(&to, " ", 1);
-        put_reason(&to, lang, finding, finding->also[i]);
-    }
+    put_why(&to, lang, finding);
+    return finish(&to);
+}
+
+size_t mf_words_asked(mf_lang lang, const mf_finding *finding, char *out, size_t size)
+{
+    sink to = {out, size, 0};
+    const char *asked = mf_words2(lang, "req", finding->requirement->id);
+    put(&to, asked, asked == NULL ? 0 : strlen(asked));
+    put(&to, " ", asked == NULL ? 0 : 1);
+    put_why(&to, lang, finding);
     return finish(&to);
 }
 

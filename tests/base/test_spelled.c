@@ -3,8 +3,6 @@
 #include "base/spelled.h"
 #include "support/cmocka_all.h"
 
-#include <string.h>
-
 static const struct {
     const char *name, *text;
     int takes; /* bytes of the text, 0 = it is not there */

@@ -2,8 +2,6 @@
  * sample job and the design; all constructed. */
 #include "support/shell_kit.h"
 
-#include <string.h>
-
 #define PHONE                                                                                      \
     "rm -f phone.* && $MISTFOLD --book out/demo.book book copy --no-key phone.book "               \
     "--device phone && "                                                                           \

@@ -123,13 +123,40 @@ static void steps_by_one_template(void **state)
     says("    do: mistfold containment tick J-1926 --area A1 --step ducts --state done");
 }
 
+/* The line that an answer names, run with something for each "...". */
+static void run_line(const char *ask, const char *line, const char *put_in)
+{
+    char all[600];
+    snprintf(all, sizeof all,
+             "%s | grep 'do: %s' > line; cat line; sed -E 's/^ *do: mistfold/$MISTFOLD --book "
+             "c.book/; %s' line > run.sh; test -s line && sh -e run.sh && %s | grep -c 'do: %s'",
+             ask, line, put_in, ask, line);
+    run(all);
+}
+
+/* What a line says, done: the same answer does not name it again. */
+static void what_it_names_does_it(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; cp out/job-record.pdf copy.pdf");
+    run_line("$MISTFOLD --book c.book audit J-1926", "mistfold attach add J-1926",
+             "s/[.]{3}/copy.pdf/");
+    says("    do: mistfold attach add J-1926 ... --about office/7\n");
+    says("\n0\n");
+    run("e=$($MISTFOLD --book c.book export J-1926 --format csv --kind area | grep ',A1,' | cut "
+        "-d, -f1); $MISTFOLD --book c.book entry correct $e --set carpet=no --reason looked");
+    run_line("$MISTFOLD --book c.book gate J-1926 signs",
+             "mistfold entry correct .* --set note=", "s/=[.]{3}/=cabinets/; s/[.]{3}/looked/");
+    says(" --set note=... --reason ...\n"); /* of the floor */
+    says("\n0\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_requirement),
-        cmocka_unit_test(every_command_exists),
-        cmocka_unit_test(gate_names_it),
-        cmocka_unit_test(steps_by_one_template),
+        cmocka_unit_test(every_requirement),     cmocka_unit_test(every_command_exists),
+        cmocka_unit_test(gate_names_it),         cmocka_unit_test(steps_by_one_template),
+        cmocka_unit_test(what_it_names_does_it),
     };
     return cmocka_run_group_tests(tests, shell_demo, shell_stop);
 }

@@ -4,7 +4,6 @@
 #include "core/given.h"
 
 #include <mistfold/contain.h>
-#include <string.h>
 
 #define IN  MF_SIDE_INTERIOR
 #define OUT MF_SIDE_EXTERIOR

@@ -4,7 +4,6 @@
 #include "core/given.h"
 
 #include <mistfold/dust.h>
-#include <string.h>
 
 static mf_certificate held(const char *holder, mf_discipline discipline, const char *issued)
 {

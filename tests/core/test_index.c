@@ -9,7 +9,6 @@
 #include <mistfold/schedule.h>
 #include <stddef.h>
 #include <stdio.h>
-#include <string.h>
 
 enum { N_READINGS = 260, N_COMPONENTS = 30, N_ROUNDS = 40 };
 

@@ -4,7 +4,6 @@
 
 #include <mistfold/house.h>
 #include <mistfold/place.h>
-#include <string.h>
 
 enum { FEW = 4 };
 

@@ -6,7 +6,6 @@
 
 #include <gsl/gsl_randist.h>
 #include <mistfold/units.h>
-#include <string.h>
 
 static int64_t use(int64_t count, mf_built built)
 {

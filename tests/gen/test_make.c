@@ -4,7 +4,6 @@
 #include "support/run.h"
 
 #include <stdio.h>
-#include <string.h>
 
 /* The checkout with a build folder of its own, and a make that nobody above speaks to. */
 #define CHECKOUT                                                                                   \

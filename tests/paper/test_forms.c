@@ -194,6 +194,21 @@ static void the_sign_of_assisted_housing(void **state)
     free(text);
 }
 
+/* Two kitchens of one building are told apart on the clipboard as on the record. */
+static void the_head_names_the_unit(void **state)
+{
+    paper_world *w = *state;
+    mf_job job = w->made.job;
+    mf_area area[8];
+    assert_in_range(job.n_area, 1, 8);
+    memcpy(area, job.area, job.n_area * sizeof area[0]);
+    area[0].unit = "2B";
+    job.area = area;
+    char *text = drawn(w, MF_FORM_VERIFICATION, area[0].id, &job, MF_LANG_EN);
+    assert_non_null(strstr(text, "unit 2B"));
+    free(text);
+}
+
 /* 745.86(c)(3): kit data and the work of (b)(6); (d): dust samples. */
 static void the_summary_tells_all(void **state)
 {
@@ -421,6 +436,7 @@ int main(void)
         cmocka_unit_test(an_unknown_area_is_refused),
         cmocka_unit_test(the_sign_is_read_from_ten_feet),
         cmocka_unit_test(the_sign_of_assisted_housing),
+        cmocka_unit_test(the_head_names_the_unit),
         cmocka_unit_test(a_stricter_place_stands_beside_the_words),
         cmocka_unit_test(the_log_lists_what_is_disturbed),
         cmocka_unit_test(the_plan_tells_of_openings_without_parts),

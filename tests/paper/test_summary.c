@@ -259,15 +259,28 @@ static void free_by_a_kit_is_handed_over(void **state)
     HOLDS(*state, all);
 }
 
-/* 745.83: a child-occupied facility is no home. */
+/* 745.83: a child-occupied facility is no home, nor is another building that is presumed one. */
 static void a_facility_is_no_home(void **state)
 {
     static const sentences all[] = {
-        {"What was done in this facility", "en este lugar ocupado por ni", "your home", "su casa"},
+        {"What was done in this building", "hizo en este edificio", "your home", "su casa"},
         {"Old paint in this building", "La pintura vieja de este edificio", "this home",
          "esta casa"}};
     fx_good(&fx);
     fx.house.building = MF_BUILDING_FACILITY;
+    HOLDS(*state, all);
+    fx_good(&fx);
+    fx.house.building = MF_BUILDING_OTHER;
+    HOLDS(*state, all);
+}
+
+/* Whoever led without a certificate is not shown like one who has it. */
+static void led_without_a_certificate(void **state)
+{
+    static const sentences all[] = {
+        {"no certificate shown for that day", "sin certificado vigente ese", NULL, NULL}};
+    fx_good(&fx);
+    fx.certificate[1].holder = "lee";
     HOLDS(*state, all);
 }
 
@@ -299,6 +312,20 @@ static void two_parts_of_a_room(void **state)
     north->label = "";
     south->label = "";
     HOLDS(*state, ids);
+}
+
+/* A wall of the kitchen may be that of either unit, the window is in the list of one. */
+static void a_room_of_two_units(void **state)
+{
+    static const sentences all[] = {
+        {"kitchen, unit 2B / 3A", "kitchen, unidad 2B / 3A", "2B / 3A W01", "2B / 3A W01"}};
+    fx_good(&fx);
+    fx.area[0].unit = "2B";
+    fx.area[fx.job.n_area] = fx.area[0];
+    fx.area[fx.job.n_area].id = "A9";
+    fx.area[fx.job.n_area].openings = "";
+    fx.area[fx.job.n_area++].unit = "3A";
+    HOLDS(*state, all);
 }
 
 /* 745.82(a): where the rule does not hold nothing of it was owed. */
@@ -458,7 +485,9 @@ int main(void)
         cmocka_unit_test(wiped_and_not_cleaned),
         cmocka_unit_test(fewer_days_are_not_the_law),
         cmocka_unit_test(a_facility_is_no_home),
+        cmocka_unit_test(led_without_a_certificate),
         cmocka_unit_test(two_parts_of_a_room),
+        cmocka_unit_test(a_room_of_two_units),
         cmocka_unit_test(free_by_a_kit_is_handed_over),
         cmocka_unit_test(outside_the_rule),
         cmocka_unit_test(outside_the_rule_and_assisted),

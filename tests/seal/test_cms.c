@@ -5,8 +5,6 @@
 #include "seal/cms.h"
 #include "support/cmocka_all.h"
 
-#include <string.h>
-
 static const unsigned char words[] = "these words were signed";
 
 static mf_seal_state state_of(const mf_bytes *der, bool cades)

@@ -3,7 +3,6 @@
 #include "support/job_entries.h"
 #include <mistfold/audit.h>
 #include <stdio.h>
-#include <string.h>
 
 const char *field_asked(mf_field_page *page, const char *what, const char *day, const char *more,
                         mf_buf *asked)

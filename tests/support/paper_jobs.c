@@ -322,18 +322,25 @@ static void add_close(paper_job *made)
     statement->on = day("2026-09-18");
     mf_reading *wrong = (mf_reading *)(size_t)&made->job.reading[3];
     wrong->src.correction = "tablet/900";
-    mf_correction *fix = calloc(1, sizeof *fix);
-    if (fix == NULL)
+    struct {
+        mf_correction fix; /* first: freed by its address */
+        mf_reading was;
+    } *all = calloc(1, sizeof *all);
+    if (all == NULL)
         abort();
-    *fix = (mf_correction){.src = {"tablet/900", "2026-09-03T08:00:00Z", "tran", ""},
-                           .target = wrong->src.entry,
-                           .replaces = wrong->src.entry,
-                           .settles = "",
-                           .kind = "reading",
-                           .reason = "one digit was left out",
-                           .before = "{\"component\":\"W01.sash\",\"loading_ug_cm2\":990}",
-                           .after = "{\"component\":\"W01.sash\",\"loading_ug_cm2\":9900}"};
-    made->job.correction = fix;
+    all->was = *wrong;
+    all->was.loading_ug_cm2 = 990;
+    all->fix = (mf_correction){.src = {"tablet/900", "2026-09-03T08:00:00Z", "tran", ""},
+                               .target = wrong->src.entry,
+                               .replaces = wrong->src.entry,
+                               .settles = "",
+                               .kind = "reading",
+                               .reason = "one digit was left out",
+                               .before = "{\"component\":\"W01.sash\",\"loading_ug_cm2\":990}",
+                               .after = "{\"component\":\"W01.sash\",\"loading_ug_cm2\":9900}",
+                               .was = &all->was,
+                               .now = wrong};
+    made->job.correction = &all->fix;
     made->job.n_correction = 1;
 }
 

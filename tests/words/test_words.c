@@ -123,6 +123,23 @@ static void sentences(void **state)
     assert_string_equal(text, "no-words-for-th");
 }
 
+/* What is asked stands before what came of it; cut, never overrun. */
+static void what_was_asked_and_why(void **state)
+{
+    static const mf_requirement asked = {.id = "completion-day"};
+    mf_finding finding = {
+        .requirement = &asked, .why = "no-words-for-this", .subject = "", .evidence = ""};
+    char text[200], begins[16], all[200];
+    (void)state;
+    snprintf(all, sizeof all, "%s no-words-for-this",
+             mf_words2(MF_LANG_ES, "req", "completion-day"));
+    assert_int_equal(mf_words_asked(MF_LANG_ES, &finding, text, sizeof text), strlen(all));
+    assert_string_equal(text, all);
+    mf_words_asked(MF_LANG_ES, &finding, begins, sizeof begins);
+    assert_int_equal(strlen(begins), 15);
+    assert_memory_equal(begins, all, 15);
+}
+
 /* 40 CFR 745.85(a)(2)(i)(D), (ii)(A), (ii)(C) and (5)(ii) give a distance; the words of such
  * a step say it in both languages, and the step says which limit it is, so that a stricter
  * one of a place can be told beside them. No other step's words have a number. */
@@ -164,6 +181,7 @@ int main(void)
         cmocka_unit_test(a_value_has_no_unit),
         cmocka_unit_test(loadings),
         cmocka_unit_test(sentences),
+        cmocka_unit_test(what_was_asked_and_why),
         cmocka_unit_test(the_number_in_the_words_of_a_step),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,4 +1,4 @@
-/* What a field is called and what it held, where a correction is told. */
+/* What a field is called, and a value of it as a person reads it: where a correction is told. */
 #include <mistfold/words.h>
 
 const char *mf_words_field(mf_lang lang, const mf_field *field)
