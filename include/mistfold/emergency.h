@@ -49,9 +49,6 @@ MF_API mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergenc
  * MF_DAY_NONE: of any day. */
 MF_API const mf_emergency *mf_emergency_waives(const mf_job *job, mf_waiver waiver, mf_day day);
 
-/* The last day on which the entry excuses more than the information. */
-MF_API mf_day mf_emergency_last(const mf_job *job, const mf_emergency *emergency);
-
 /* Whether an emergency is claimed at all. */
 MF_API bool mf_emergency_claimed(const mf_job *job);
 

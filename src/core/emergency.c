@@ -67,7 +67,7 @@ mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emer
 /* "To the extent necessary to respond to the emergency" (745.82(b)): no number of days is in the
  * text. Where nobody says for how long, it is presumed to be over once people could have been told
  * by mail as of any renovation: what comes later could be planned. */
-mf_day mf_emergency_last(const mf_job *job, const mf_emergency *emergency)
+static mf_day last_excused(const mf_job *job, const mf_emergency *emergency)
 {
     const mf_limit *days = mf_limit_for(job, MF_LIMIT_EMERGENCY_DAYS, emergency->on);
     if (emergency->until != MF_DAY_NONE || emergency->on == MF_DAY_NONE || days == NULL)
@@ -84,7 +84,7 @@ static bool waives(const mf_job *job, const mf_emergency *it, mf_waiver waiver, 
         return mf_given(it->nature) &&
                (fault == MF_EMERGENCY_STANDS || fault == MF_EMERGENCY_NO_REASON);
     return fault == MF_EMERGENCY_STANDS && may_waive(it, waiver) &&
-           (day == MF_DAY_NONE || day <= mf_emergency_last(job, it)) &&
+           (day == MF_DAY_NONE || day <= last_excused(job, it)) &&
            mf_id_in_list(it->waived, mf_waiver_name(waiver));
 }
 
