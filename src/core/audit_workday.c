@@ -23,7 +23,8 @@ const char *mf_if_day_worked(const mf_asked *asked, const mf_subject *subject)
     return NULL;
 }
 
-/* The last word of a day counts. */
+/* The last word of a day counts. One that says no is of a day that is over: it is held against the
+ * work by contained-first, and the signs may come down once all is clean. */
 static void say_day(const mf_asked *asked, const mf_practice *day, const char *step,
                     mf_finding *out)
 {
@@ -39,10 +40,10 @@ static void say_day(const mf_asked *asked, const mf_practice *day, const char *s
     const mf_area *area = mf_job_area(asked->job, day->area);
     bool down = last != NULL && area != NULL && mf_taken_down(asked, area, last);
     bool done = last != NULL && (last->state == MF_TICK_DONE || down);
-    mf_say(out, done ? MF_MET : MF_LACKING,
-           done           ? "day-ticked"
-           : last == NULL ? "day-not-ticked"
-                          : "day-undone");
+    if (last == NULL)
+        mf_say(out, MF_LACKING, "day-not-ticked");
+    else
+        mf_say(out, done ? MF_MET : MF_WARNING, done ? "day-ticked" : "day-undone");
     mf_say_days(out, day->on, MF_DAY_NONE);
     out->evidence = last == NULL ? out->evidence : mf_or_empty(last->src.entry);
 }
@@ -82,7 +83,7 @@ void mf_show_barriers_each_day(const mf_asked *asked, const mf_subject *subject,
     say_day(asked, subject->practice, "barriers-whole", out);
 }
 
-/* That it was undone is told by contained-first. No record of 745.86(b)(6) is asked of each day. */
+/* No record of 745.86(b)(6) is asked of each day. */
 void mf_show_leave_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     say_day(asked, subject->practice, "leave-clean", out);
@@ -214,13 +215,14 @@ static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day
     return false;
 }
 
-/* A step that does not stand today either is told by its own row; what was taken down when all
- * was clean needs no word. */
+/* A step that does not stand today either is told by its own row, but for those of every day, whose
+ * row the inspection does not ask; what was taken down when all was clean needs no word. */
 static bool told_today(const mf_asked *asked, const mf_area *area, const mf_step *step,
                        const mf_tick *tick)
 {
     return mf_taken_down(asked, area, tick) ||
-           !mf_step_settled(mf_step_judge(asked->job, area, step, NULL));
+           (!mf_step_every_day(step) &&
+            !mf_step_settled(mf_step_judge(asked->job, area, step, NULL)));
 }
 
 /* A step of every day, or a sign of assisted housing, that was undone on a day of work and not
@@ -232,8 +234,7 @@ static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick = NULL;
         bool asked_of = steps[i].phase == MF_PHASE_WORK || steps[i].when == MF_WHEN_ASSISTED;
-        bool own_row = mf_step_every_day(&steps[i]);
-        if (!asked_of || own_row || is_excused(asked->job, &steps[i], day))
+        if (!asked_of || is_excused(asked->job, &steps[i], day))
             continue;
         mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
         if (tick == NULL || tick->state != MF_TICK_UNDONE ||

@@ -2,6 +2,7 @@
  * of the same room within 30 days. 40 CFR 745.83, minor repair and maintenance. */
 #include "core/minor.h"
 
+#include "core/area_rooms.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
 #include "core/text.h"
@@ -30,12 +31,19 @@ typedef struct spot {
     size_t n_earlier;
 } spot;
 
+/* Written two ways a room is one still: "kitchen, west end" is of the kitchen. That "bedroom 2" is
+ * another than the bedroom nobody said, and what is added up is never too much. */
+static bool may_be_one(const char *room, const char *other)
+{
+    return mf_same_room(room, other) || mf_words_hold(room, other) || mf_words_hold(other, room);
+}
+
 /* What has no known room counts in every room. */
 static bool in_spot(const spot *at, mf_side side, const char *room)
 {
     if (side != at->side)
         return false;
-    return side == MF_SIDE_EXTERIOR || !mf_given(room) || mf_same_room(room, at->room);
+    return side == MF_SIDE_EXTERIOR || !mf_given(room) || may_be_one(room, at->room);
 }
 
 static void add(spot *at, int64_t area)

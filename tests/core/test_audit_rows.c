@@ -257,7 +257,7 @@ static bool comes_along(const mf_finding *finding, const char *id)
     if (strcmp(id, "opening-in-area") == 0 || strcmp(id, "component-in-area") == 0)
         return is_of(finding, "areas-hold-all");
     if (strcmp(id, "barriers-whole") == 0)
-        return is_of(finding, "barriers-each-day");
+        return is_of(finding, "barriers-each-day") || is_of(finding, "contained-first");
     if (strcmp(id, "said-twice") == 0)
         return is_of(finding, "said-twice-stricter");
     if (strcmp(id, "said-twice-stricter") == 0)

@@ -447,6 +447,12 @@ def named_rooms(job):
     return rooms
 
 
+def may_be_one(room, other):
+    """Of "kitchen" and "kitchen, west end" nobody said that they are two rooms."""
+    return "outside" not in (room, other) and (beside.words(room) in beside.words(other)
+                                               or bool(other) and beside.words(other) in beside.words(room))
+
+
 def minor(job):
     """745.83 "minor repair and maintenance": up to 6 sq ft a room and 20 outside."""
     if window_replacement(job) or "demolition" in job.house.ids("work"):
@@ -468,12 +474,12 @@ def minor(job):
             somewhere += area  # it may be in any room
         else:
             rooms[room] = rooms.get(room, 0) + area
+    written = dict(rooms)
     for room, names in named_rooms(job).items():
-        inside = 0 if room == "outside" else somewhere
         if room is None:
             rooms[""] = somewhere
-        else:
-            rooms[room] += inside
+        elif room != "outside":
+            rooms[room] = somewhere + sum(n for other, n in written.items() if may_be_one(room, other))
         dry = max(beside.worked_dry(job, name) for name in names)
         rooms[room or ""] = max(rooms[room or ""], dry)  # where more was worked dry than is listed
     day = begin(job)

@@ -164,7 +164,7 @@ def paper_of(d, r):
     if papers:
         names = [f[option] for f in d.all("party", "person") for option in ("name", "id")]
         names += [f["name"] for f in d.all("firm")]
-        if r.random() < 0.2:
+        if d.all("party") and d.all("person") and r.random() < 0.2:
             r.choice(d.all("party"))["name"] = r.choice([f["name"] for f in d.all("person")])
         r.choice(papers).update(r.choice((
             {"unit": "12 Sample Lane, 2B"}, {"unit": "12 Sample Lane, 3C"}, {"unit": "3C"}, {"unit": "2B"},
