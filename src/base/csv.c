@@ -185,17 +185,6 @@ static mf_status keep_row(reader *r, size_t line, mf_err *err)
     return MF_OK;
 }
 
-static mf_status check_count(const reader *r, size_t line, size_t n_cells, mf_err *err)
-{
-    size_t head = r->csv->n_rows == 0 ? n_cells : r->csv->rows[0].n_cells;
-    if (n_cells == head)
-        return MF_OK;
-    char what[120];
-    snprintf(what, sizeof what, "the line has %zu cells, the head line has %zu", n_cells, head);
-    return refuse(r, line, 0, what, "every line must have the same columns",
-                  "add or remove separators; quote a cell that has one in it", err);
-}
-
 static mf_status read_row(reader *r, mf_err *err)
 {
     size_t line = r->line;
@@ -214,8 +203,7 @@ static mf_status read_row(reader *r, mf_err *err)
     r->line++;
     if (r->n_cells == 1 && r->cells[0][0] == '\0')
         return MF_OK; /* a blank line */
-    status = r->csv->in_parts ? MF_OK : check_count(r, line, r->n_cells, err);
-    return status == MF_OK ? keep_row(r, line, err) : status;
+    return keep_row(r, line, err);
 }
 
 /* Reads all rows of a text; the separator is found when it is not known yet. */
@@ -237,10 +225,9 @@ static mf_status read_all(mf_csv *csv, const char *name, const char *text, size_
     return status;
 }
 
-static mf_status read_first(mf_csv *out, const char *name, const char *text, size_t len,
-                            bool in_parts, mf_err *err)
+mf_status mf_csv_begin(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err)
 {
-    *out = (mf_csv){.in_parts = in_parts, .next_line = 1};
+    *out = (mf_csv){.next_line = 1};
     mf_status status = read_all(out, name, text, len, err);
     if (status == MF_OK && out->n_rows == 0)
         status = mf_fail(err, MF_INPUT, name, "the file is empty",
@@ -248,16 +235,6 @@ static mf_status read_first(mf_csv *out, const char *name, const char *text, siz
     if (status != MF_OK)
         mf_csv_free(out);
     return status;
-}
-
-mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err)
-{
-    return read_first(out, name, text, len, false, err);
-}
-
-mf_status mf_csv_begin(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err)
-{
-    return read_first(out, name, text, len, true, err);
 }
 
 /* Copies the head out of the part that is about to go. */
@@ -287,11 +264,15 @@ mf_status mf_csv_more(mf_csv *csv, const char *name, const char *text, size_t le
 
 mf_status mf_csv_cells(const mf_csv *csv, const char *name, size_t row, mf_err *err)
 {
-    if (csv->rows[row].n_cells == csv->rows[0].n_cells)
+    size_t head = csv->rows[0].n_cells;
+    if (csv->rows[row].n_cells == head)
         return MF_OK;
-    mf_csv view = *csv;
-    const reader r = {.csv = &view, .name = name};
-    return check_count(&r, csv->rows[row].line, csv->rows[row].n_cells, err);
+    char what[120];
+    snprintf(what, sizeof what, "the line has %zu cells, the head line has %zu",
+             csv->rows[row].n_cells, head);
+    const reader r = {.name = name};
+    return refuse(&r, csv->rows[row].line, 0, what, "every line must have the same columns",
+                  "add or remove separators; quote a cell that has one in it", err);
 }
 
 void mf_csv_free(mf_csv *csv)

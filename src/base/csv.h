@@ -1,4 +1,4 @@
-/* csv.h - a whole CSV text in memory (RFC 4180) as rows of cells.
+/* csv.h - a CSV text in memory (RFC 4180), whole or part by part, as rows of cells.
  *
  * Quoted cells may hold separators, doubled quotes and line breaks. Lines end in
  * CRLF or LF. A UTF-8 byte order mark is skipped. The separator is ',', ';', '|' or
@@ -24,19 +24,15 @@ typedef struct mf_csv {
     size_t n_rows;
     mf_arena arena;
     mf_arena head;    /* mf_csv_more: the head outlives its part */
-    bool in_parts;    /* rows may have more or fewer cells than the head: the caller checks */
     size_t next_line; /* after what was read */
 } mf_csv;
 
-/* Reads len bytes; name is the file's name in messages. Fails MF_INPUT when the
- * text is UTF-16, not UTF-8, has a NUL, a quote out of place or not closed, a
- * row with more or fewer cells than the head, or no head at all. */
-mf_status mf_csv_parse(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err);
-
 /* A long text part by part, so that memory stays flat: each part ends at the end
- * of a row. mf_csv_begin reads the first, with the head; mf_csv_more replaces the
- * rows after the head by those of the next part. Rows with a wrong number of
- * cells are kept, for the caller to refuse by mf_csv_cells. */
+ * of a row. mf_csv_begin reads the first len bytes, with the head; mf_csv_more replaces
+ * the rows after the head by those of the next part; name is the file's name in messages.
+ * Rows with a wrong number of cells are kept, for the caller to refuse by mf_csv_cells.
+ * Fails MF_INPUT when the text is UTF-16, not UTF-8, has a NUL, a quote out of place or
+ * not closed, or no head at all. */
 mf_status mf_csv_begin(mf_csv *out, const char *name, const char *text, size_t len, mf_err *err);
 mf_status mf_csv_more(mf_csv *csv, const char *name, const char *text, size_t len, mf_err *err);
 /* MF_INPUT when a row has not the cells that the head has. */

@@ -1,6 +1,6 @@
 /* ahead.c - a book that was put back to an earlier state lacks what its device logged since. Who
- * logs the next entry all the same gives the device a second history, which no other book takes.
- * So what is seen elsewhere of our own chain is noted in the book, until it came in. */
+ * logs the next entry all the same gives the device a second history (a fork), which no other book
+ * takes. So what is seen elsewhere of our own chain is noted in the book, until it came in. */
 #include "book/ahead.h"
 
 #include "base/fail.h"

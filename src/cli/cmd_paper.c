@@ -1,4 +1,5 @@
-/* paper record: what a job has, printed, with its data, sealed */
+/* paper record: what a job has, printed, with its data, sealed; whose certificate number
+ * stands at the seal */
 #include "base/fail.h"
 #include "cli/key.h"
 #include "cli/other_programs.h"

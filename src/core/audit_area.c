@@ -1,4 +1,5 @@
-/* Does a work area hold everything that is worked on, and how is it worked on?
+/* Does a work area hold everything that is worked on, how far is the property line, and
+ * by which method is it worked on: an open flame, a heat gun, a machine without HEPA exhaust?
  * 40 CFR 745.85(a)(2)-(3). */
 #include "core/audit_rows.h"
 #include "core/text.h"

@@ -1,4 +1,5 @@
-/* Clearance samples in place of verification. 40 CFR 745.85(c), 745.90(c). */
+/* Clearance samples in place of verification: who may take them, the hour they wait after
+ * the cleaning, what they may hold. 40 CFR 745.85(c), 745.90(c), 745.227(e)(8). */
 #include "core/audit_rows.h"
 
 #include "core/dust_rooms.h"

@@ -1,4 +1,5 @@
-/* Has everybody got the information about the work, in time? 40 CFR 745.86(c). */
+/* Has everybody got the information about the work, in time from the final invoice or the
+ * completion? 40 CFR 745.86(c). */
 #include "core/audit_rows.h"
 
 #include "core/occupied_units.h"

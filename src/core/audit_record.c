@@ -1,4 +1,4 @@
-/* The file itself: closed, certified, kept, unaltered. 40 CFR 745.86. */
+/* The file itself: closed, certified, unaltered, and its years of retention. 40 CFR 745.86. */
 #include "core/audit_rows.h"
 #include "core/contradict.h"
 #include "core/corrected.h"

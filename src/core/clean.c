@@ -1,5 +1,5 @@
-/* Cleaning verification: a table of state and event, and its replay over what was
- * logged. 40 CFR 745.85(b)(1)(i)-(iii), (b)(2). */
+/* Cleaning verification, cloth by cloth and section by section of a floor: a table of state
+ * and event, and its replay over what was logged. 40 CFR 745.85(b)(1)(i)-(iii), (b)(2). */
 #include <mistfold/clean.h>
 
 #include <mistfold/person.h>

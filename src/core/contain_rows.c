@@ -1,4 +1,5 @@
-/* The steps of a work area, in the order a crew does them. The wording is in
+/* The steps of a work area, in the order a crew does them: warning signs, sheeting, ducts,
+ * doors, windows, barriers, waste, cleaning with a HEPA vacuum. The wording is in
  * forms/steps.words; every paragraph was seen in print. */
 #include <mistfold/contain.h>
 

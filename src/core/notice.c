@@ -1,4 +1,5 @@
-/* Pamphlet deliveries: which method serves for whom, and in which days. */
+/* Pamphlet deliveries: which method serves for whom (signed for, mailed, refused, posted
+ * signs), and how many days before the start. 40 CFR 745.84. */
 #include <mistfold/notice.h>
 
 #include "core/notice_paper.h"

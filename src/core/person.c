@@ -1,6 +1,6 @@
-/* Certificates valid on a day. A certificate is relied on from the day it was
- * issued to its last day, both included; one without a day of issue is not
- * relied on at all, as nothing shows that it was held on the day. */
+/* Certificates valid on a day, of a course or of a refresher. A certificate is relied on
+ * from the day it was issued to its last day, both included; one without a day of issue is
+ * not relied on at all, as nothing shows that it was held on the day. */
 #include <mistfold/person.h>
 
 #include "core/assessor_term.h"

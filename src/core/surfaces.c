@@ -1,5 +1,5 @@
-/* The list of what is wiped in an interior work area, and what it lacks. 40 CFR
- * 745.85(b)(1)(ii)(A)-(B). */
+/* The list of what is wiped in an interior work area (sills, countertops, floors without
+ * carpet), and what it lacks. 40 CFR 745.85(b)(1)(ii)(A)-(B). */
 #include "core/surfaces.h"
 
 #include "core/area_openings.h"

@@ -1,4 +1,5 @@
-/* fork.h - what is said to whoever meets a chain that was gone on with twice. */
+/* fork.h - what is said to whoever meets a fork: the chain of one device that was gone on
+ * with twice. */
 #ifndef MF_JOURNAL_FORK_H
 #define MF_JOURNAL_FORK_H
 
