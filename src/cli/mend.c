@@ -98,6 +98,24 @@ static const char *area_of(const mf_job *job, const mf_finding *finding)
     return "";
 }
 
+/* A floor outside the area is sampled there again, which the distance alone says. */
+static bool sampled_outside(const mf_job *job, const mf_finding *finding)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++)
+        if (strcmp(job->dust_sample[i].src.entry, finding->evidence) == 0)
+            return job->dust_sample[i].outside_ft_100 > 0;
+    return false;
+}
+
+static void outside_again(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *finding)
+{
+    static const char sample[] = "mistfold dust add ";
+    size_t at = strlen(out);
+    if (strncmp(out, sample, strlen(sample)) == 0 && strstr(out, " --outside ") == NULL &&
+        sampled_outside(job, finding))
+        snprintf(out + at, MF_COMMAND_MAX - at, " --outside ...");
+}
+
 bool mf_past_mending(const mf_finding *finding)
 {
     const char *template = NULL;
@@ -133,4 +151,5 @@ void mf_mend_of(char out[MF_COMMAND_MAX], const mf_job *job, const mf_finding *f
         template = of_step(step);
     if (template != NULL)
         mf_command_of(out, template, slots, sizeof slots / sizeof slots[0]);
+    outside_again(out, job, finding);
 }

@@ -74,6 +74,39 @@ static void samples_clear_it(void **state)
     says_not("CLEARED");
 }
 
+#define AGAIN(outside)                                                                             \
+    "    do: mistfold dust add J --area A1 --place kitchen --surface ... --sampler ... "           \
+    "--laboratory ... --nllap ... --required ... --result ... --on ... --time ..." outside "\n"
+
+/* 745.227(e)(8)(iv): what was sampled before the last cleaning, too soon after it, or before the
+ * last work is sampled again, and a floor outside the area outside it. A true time is no mistake.
+ */
+static void what_came_too_early_is_sampled_again(void **state)
+{
+    (void)state;
+    run("cp b.book early.book; $MISTFOLD --book early.book cleaning tick J --area A1 --step mop "
+        "--state done --person lea --renovator lea --on 2026-09-15 --time 13:00; "
+        "$MISTFOLD --book early.book gate J signs");
+    says("before its area was last cleaned");
+    says(AGAIN(""));
+    says(AGAIN(" --outside ..."));
+    says_not("--set time=");
+    run("cp b.book early.book; $MISTFOLD --book early.book cleaning tick J --area A1 --step mop "
+        "--state done --person lea --renovator lea --on 2026-09-15 --time 11:30; "
+        "$MISTFOLD --book early.book gate J signs");
+    says("was sampled 30 minutes after");
+    says("next: Sample it again, 60 minutes or more after the final cleaning ended.");
+    says(AGAIN(""));
+    says_not("--set time=");
+    run("cp b.book early.book; $MISTFOLD --book early.book practice add J --area A1 --method hand "
+        "--person lea --on 2026-09-16 --began 09:00 --time 10:00; "
+        "$MISTFOLD --book early.book gate J signs");
+    says("next: Clean after the work, and sample it again.");
+    says(AGAIN(""));
+    says(AGAIN(" --outside ..."));
+    says_not("--set required=");
+}
+
 /* 745.85(b), 745.90(b)(1): what somebody without a certificate wiped is not verified, however
  * light the cloths are; a floor that is mopped again is to be looked at again. */
 static void cloths_alone_verify_nothing(void **state)
@@ -105,6 +138,7 @@ static void cloths_alone_verify_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(samples_clear_it),
+                                       cmocka_unit_test(what_came_too_early_is_sampled_again),
                                        cmocka_unit_test(cloths_alone_verify_nothing)};
     return cmocka_run_group_tests(tests, start, shell_stop);
 }
