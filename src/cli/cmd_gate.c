@@ -153,13 +153,18 @@ static mf_status print_json(const mf_cli *cli, const char *job, const char *gate
     return mf_json_print(root);
 }
 
+static void print_count(const mf_cli *cli, const char *label, size_t n)
+{
+    if (n > 0)
+        printf("%s: %zu, ", mf_cli_word(cli, label), n);
+}
+
 static void print_text(const mf_cli *cli, const answer *found, const mf_args *args)
 {
     size_t lacking = count_of(found, MF_LACKING), met = count_of(found, MF_MET);
-    size_t pending = count_of(found, MF_PENDING);
+    print_count(cli, "label.not-now", count_of(found, MF_NOT_NOW)); /* as a no it stands first */
     printf("%s: %zu, ", mf_cli_word(cli, "label.lacking"), lacking);
-    if (pending > 0)
-        printf("%s: %zu, ", mf_cli_word(cli, "label.pending"), pending);
+    print_count(cli, "label.pending", count_of(found, MF_PENDING));
     printf("%s: %zu, %s: %zu\n", mf_cli_word(cli, "label.met"), met,
            mf_cli_word(cli, "label.warnings"), count_of(found, MF_WARNING));
     bool all = mf_args_value(args, "all") != NULL;
@@ -339,7 +344,9 @@ mf_status mf_cmd_audit(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
         print_of(cli, &found, MF_WARNING, true);
         print_of(cli, &found, MF_PENDING, true);
         print_of(cli, &found, MF_LACKING, true);
-        printf("\n%s: %zu\n", mf_cli_word(cli, "label.lacking"), count_of(&found, MF_LACKING));
+        putchar('\n');
+        print_count(cli, "label.not-now", count_of(&found, MF_NOT_NOW));
+        printf("%s: %zu\n", mf_cli_word(cli, "label.lacking"), count_of(&found, MF_LACKING));
         mf_cli_caution(cli);
     }
     free(found.findings);

@@ -3,6 +3,7 @@
 #include "support/shell_kit.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* The areas were cleaned and verified on 2026-09-16 (demo.sh). Constructed. */
@@ -22,6 +23,26 @@ static void gates(void **state)
     run("$MISTFOLD audit J-1926 --on 2026-09-15");
     assert_int_equal(r.status, 1);
     says("No completion is logged.");
+}
+
+/* What lacks nothing and is a no for the time alone is counted where it is listed. */
+static void a_no_for_the_time_is_counted(void **state)
+{
+    (void)state;
+    run("$MISTFOLD gate J-1926 demo");
+    assert_int_equal(r.status, 1);
+    says("not at this time: 1, lacking: 0, ");
+    run("$MISTFOLD gate J-1926 demo --lang es");
+    says("no en este momento: 1, falta: 0, ");
+    run("$MISTFOLD gate J-1926 demo --on 2026-09-13 > no; grep -c '^NO' no; echo $(($(sed -n "
+        "'s/^not at this time: \\([0-9]*\\), lacking: \\([0-9]*\\), .*/\\1+\\2/p' no)))");
+    char *second = strchr(r.out, '\n') + 1;
+    if (strtol(r.out, NULL, 10) < 2 || strtol(r.out, NULL, 10) != strtol(second, NULL, 10))
+        fail_msg("listed and counted: %s", r.out);
+    run("$MISTFOLD gate J-1926 signs");
+    says_not("not at this time: ");
+    run("$MISTFOLD audit J-1926");
+    says("\nnot at this time: 1, lacking: 0\n");
 }
 
 /* Handed over on 2026-09-21, due 30 days after 09-16: 10-16 (745.86(c)(1)). The invoice of
@@ -114,6 +135,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(gates),
+        cmocka_unit_test(a_no_for_the_time_is_counted),
         cmocka_unit_test(what_was_due),
         cmocka_unit_test(exports_and_gates_agree),
         cmocka_unit_test(nothing_is_judged_of_an_altered_book),
