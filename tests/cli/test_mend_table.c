@@ -151,12 +151,41 @@ static void what_it_names_does_it(void **state)
     says("\n0\n");
 }
 
+/* 745.84(c): who is missing of a child-occupied facility is no occupant of a unit, and no unit of
+ * it stands vacant. */
+static void a_facility_has_its_own_people(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; $MISTFOLD --book c.book job open --id F --address 'Sample Row 3' "
+        "--year-built 1940 --building facility --owner-occupied no --work repair --description d "
+        "--start 2026-09-14 > /dev/null; $MISTFOLD --book c.book gate F demo | tr '\n' ' ' | tr -s "
+        "' '");
+    says("next: Add an adult who represents the child-occupied facility, such as its director. "
+         "Where the owner of the building runs it, say so in the house entry: owner-occupied yes. "
+         "do: mistfold party add F --id ... --role facility --name ...");
+    says("next: Add the parents and guardians of the children under 6 who come there, all of them "
+         "in one entry. They may be told by signs or by mail. "
+         "do: mistfold party add F --id ... --role parents --name ...");
+    says("next: Add the owner of the building, or of the unit. "
+         "do: mistfold party add F --id ... --role owner --name ...");
+    says_not("vacan");
+    run("$MISTFOLD --book c.book gate F demo --lang es | tr '\n' ' ' | tr -s ' '");
+    says("Agregue a un adulto que represente el lugar ocupado por niños, como quien lo dirige.");
+    says("Agregue a los padres y tutores de los niños menores de 6 años que van ahí, a todos en");
+    says_not("desocupada");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_requirement),     cmocka_unit_test(every_command_exists),
         cmocka_unit_test(gate_names_it),         cmocka_unit_test(steps_by_one_template),
         cmocka_unit_test(what_it_names_does_it),
+        cmocka_unit_test(every_requirement),
+        cmocka_unit_test(every_command_exists),
+        cmocka_unit_test(gate_names_it),
+        cmocka_unit_test(steps_by_one_template),
+        cmocka_unit_test(a_facility_has_its_own_people),
     };
     return cmocka_run_group_tests(tests, shell_demo, shell_stop);
 }
