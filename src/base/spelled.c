@@ -153,6 +153,21 @@ size_t mf_spelled_at(const char *name, const char *text, const char *at)
     return goes_on ? 0 : (size_t)(end - at);
 }
 
+size_t mf_spelled_keys(const char *at, bool name, uint32_t keys[MF_SPELLED_KEYS])
+{
+    const uint32_t prime = 16777619; /* FNV-1a, a letter at a time */
+    uint32_t key = 2166136261U;
+    letters l = {.at = at};
+    size_t n = 0;
+    for (int32_t c = next_letter(&l); c != 0 && n < MF_SPELLED_KEYS; c = next_letter(&l)) {
+        key = (key ^ (uint32_t)c) * prime;
+        keys[n++] = key;
+        if (name && between_letters(&l) && !in_word(l.at))
+            break;
+    }
+    return n;
+}
+
 bool mf_spelled_in(const char *name, const char *text)
 {
     for (const char *at = text; *at != '\0'; at++)

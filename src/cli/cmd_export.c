@@ -19,7 +19,8 @@ typedef struct exporter {
     table table;      /* of CSV; OF_KIND for the others */
     const char *kind; /* of the table; NULL = all */
     bool no_names;
-    mf_hide hide; /* of the job at hand */
+    mf_hide hide;   /* of the job at hand */
+    mf_names names; /* of all jobs, where they are left out */
     mf_scope scope;
     mf_buf out;
     mf_xlsx *book;
@@ -104,6 +105,7 @@ static mf_status with_hidden(exporter *e, const mf_job *job,
                              mf_err *err)
 {
     mf_status status = mf_hide_begin(&e->hide, e->cli, job, e->no_names, err);
+    e->hide.names = &e->names;
     if (status == MF_OK)
         status = fn(e, job, err);
     mf_hide_end(&e->hide);
@@ -292,6 +294,8 @@ mf_status mf_cmd_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         status = mf_cli_day(cli, args, &cli->today, &err);
     if (status == MF_OK)
+        status = mf_names_begin(&e.names, cli, e.no_names, &err);
+    if (status == MF_OK)
         status = make(&e, args, &err);
     /* One job of which nothing can be answered gives no file; of many the others do. */
     bool nothing = e.altered.status != MF_OK && args->n_words > 0 && judges(&e);
@@ -300,6 +304,7 @@ mf_status mf_cmd_export(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     if (status == MF_OK)
         mf_cli_unknown(cli, &(mf_book_report){.unknown = e.unknown});
     status = mf_cli_made(status, &e.altered, &err);
+    mf_names_end(&e.names);
     mf_xlsx_free(e.book);
     mf_buf_free(&e.out);
     return status == MF_OK ? MF_OK : mf_cli_fail(&err);

@@ -19,10 +19,27 @@ typedef struct mf_sink {
 } mf_sink;
 
 /* export_hide.c: --no-names. Fields tell by their flags (MF_F_WHO, MF_F_HOME) what is left out of a
- * job; a name or an address that was ever logged in them is left out of its other texts as well,
- * capitals and accents aside. */
+ * job; a name or an address that was ever logged in them is left out of all other texts as well,
+ * of any job, capitals and accents aside. */
 #define MF_LEFT_OUT "(left out)"
+/* hide_names.c: those of all jobs of the book, as a name of one stands in the texts of another.
+ * End it in any case. on false = none. */
+typedef struct mf_name mf_name;
+typedef struct mf_names {
+    mf_buf words;  /* each ended by a NUL */
+    mf_name *name; /* n of them, in an order of their letters */
+    size_t n;
+} mf_names;
+mf_status mf_names_begin(mf_names *names, mf_cli *cli, bool on, mf_err *err);
+void mf_names_end(mf_names *names);
+/* How many bytes the longest one takes that stands at this place of the text; 0 = none does. */
+size_t mf_names_at(const mf_names *names, const char *text, const char *at);
+/* export_hide.c: appends what is left out by any entry of the book, each ended by a NUL. */
+mf_status mf_hide_words(mf_buf *words, const mf_cli *cli, mf_err *err);
+
 typedef struct mf_hide {
+    const mf_names *names; /* of all jobs, or NULL */
+    bool any;              /* reads what any of them says */
     bool on;
     bool home;            /* the address of the work is left out: it is its owner's, or may be */
     const mf_field *crew; /* the name of one of the crew */

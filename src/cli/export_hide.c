@@ -41,6 +41,8 @@ static void note_address(mf_buf *to, const char *text)
 
 static void note(mf_hide *hide, const mf_field *field, const char *text)
 {
+    if (hide->any && strcmp(field->name, "unit") == 0 && strchr(text, ' ') == NULL)
+        return; /* a number or a letter, which stands in the texts of every house */
     mf_buf *to = strcmp(field->name, "unit") == 0 && (field->flags & MF_F_HOME) != 0 ? &hide->units
                                                                                      : &hide->words;
     if (text[0] != '\0')
@@ -85,6 +87,28 @@ mf_status mf_hide_begin(mf_hide *hide, const mf_cli *cli, const mf_job *job, boo
                                                                          : status;
 }
 
+/* Of any job: where the entry does not say that its owner lives elsewhere, it may be his home. */
+static bool note_any(const mf_entry *entry, void *data)
+{
+    mf_hide *hide = data;
+    mf_err why = {0};
+    json_t *body = mf_json_parse(entry->body, strlen(entry->body), &why);
+    const json_t *is =
+        strcmp(entry->kind, "correction") == 0 ? json_object_get(body, "body") : body;
+    hide->home = strcmp(mf_json_string_of(is, "owner_occupied"), "no") != 0;
+    json_decref(body);
+    return note_entry(entry, hide);
+}
+
+mf_status mf_hide_words(mf_buf *words, const mf_cli *cli, mf_err *err)
+{
+    mf_hide any = {.on = true, .any = true};
+    mf_status status = mf_book_entries(cli->book, NULL, note_any, &any, err);
+    *words = any.words;
+    mf_buf_free(&any.units);
+    return status == MF_OK && words->failed ? mf_fail_memory(err) : status;
+}
+
 void mf_hide_end(mf_hide *hide)
 {
     mf_buf_free(&hide->words);
@@ -125,6 +149,8 @@ static bool add_plain(const mf_hide *hide, const char *text, bool crew, mf_buf *
     bool any = false;
     for (const char *at = text; *at != '\0';) {
         size_t len = longest(&hide->words, text, at, crew);
+        const size_t other = hide->names == NULL || crew ? 0 : mf_names_at(hide->names, text, at);
+        len = other > len ? other : len;
         mf_buf_add(out, len > 0 ? MF_LEFT_OUT : at, len > 0 ? strlen(MF_LEFT_OUT) : 1);
         any = any || len > 0;
         at += len > 0 ? len : 1;

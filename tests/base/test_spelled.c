@@ -72,8 +72,30 @@ static void in_a_text(void **state)
     }
 }
 
+/* Of each place where a name stands the numbers hold the name's, so that it is not passed by. */
+static void numbers_of_first_letters(void **state)
+{
+    uint32_t want[MF_SPELLED_KEYS], is[MF_SPELLED_KEYS];
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        for (const char *at = rows[i].text; *at != '\0'; at++) {
+            if (mf_spelled_at(rows[i].name, rows[i].text, at) == 0)
+                continue;
+            size_t n = mf_spelled_keys(rows[i].name, true, want);
+            assert_in_range(n, 1, MF_SPELLED_KEYS);
+            if (mf_spelled_keys(at, false, is) < n || is[n - 1] != want[n - 1])
+                fail_msg("\"%s\" in \"%s\" is passed by", rows[i].name, rows[i].text);
+        }
+    assert_int_equal(mf_spelled_keys("Al Qux", true, want), 2); /* its first word */
+    assert_int_equal(mf_spelled_keys("al-qux", false, is), MF_SPELLED_KEYS);
+    assert_int_equal(want[1], is[1]);
+    assert_int_not_equal(want[0], is[1]);
+    assert_int_equal(mf_spelled_keys("", true, want), 0);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(in_a_text)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(in_a_text),
+                                       cmocka_unit_test(numbers_of_first_letters)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

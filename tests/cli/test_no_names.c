@@ -135,13 +135,33 @@ static void no_text_of_a_bundle_tells_what_its_entries_do_not(void **state)
     says("withheld: ");
 }
 
+/* Each export leaves out the names of all jobs: of N-2's owner, of its tenant, of N-1's home where
+ * an owner lives. A unit alone is no name, and one of the crew keeps hers. */
+static void no_job_tells_of_another(void **state)
+{
+    (void)state;
+    run("m() { $MISTFOLD \"$@\" >/dev/null; }; m job open --id N-5 --address '7 Told Street' "
+        "--owner-occupied no --description 'as at Olaf QXother, then OLAF-QXOTHER; near 1 QX Lane; "
+        "ask \xC3\x93na Qxtenant, 2B' --year-built 1940 --work repair --start 2026-12-01 "
+        "--building "
+        "dwelling; m party add N-2 --id c --role occupant --name 'Rosa Muestra'\n"
+        "for job in '' N-5; do for f in 'jsonl' 'csv --kind house' 'xlsx --out y.xlsx'; do\n"
+        "rm -f y.xlsx; $MISTFOLD export $job --format $f --no-names > y\n"
+        "[ ! -f y.xlsx ] || unzip -p y.xlsx > y; grep -a -o 'as at [^<\"]*2B' y\n"
+        "grep -a -c -i 'qxother\\|qxtenant' y; done; done\n"
+        "$MISTFOLD export N-5 --format csv --kind person --no-names | grep -c 'Rosa Muestra'");
+#define KEPT "as at (left out), then (left out); near (left out); ask (left out), 2B\n0\n"
+    assert_string_equal(r.out, KEPT KEPT KEPT KEPT KEPT KEPT "1\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(no_export_tells),
         cmocka_unit_test(no_bundle_tells_of_an_owner_who_lives_there),
         cmocka_unit_test(no_text_of_a_bundle_tells_what_its_entries_do_not),
-        cmocka_unit_test(no_name_as_it_was_ever_logged), /* the last: it opens N-QX */
+        cmocka_unit_test(no_name_as_it_was_ever_logged), /* it opens N-QX */
+        cmocka_unit_test(no_job_tells_of_another),       /* and N-5 */
     };
     return cmocka_run_group_tests(tests, logged, shell_stop);
 }
