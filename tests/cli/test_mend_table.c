@@ -180,12 +180,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_requirement),     cmocka_unit_test(every_command_exists),
         cmocka_unit_test(gate_names_it),         cmocka_unit_test(steps_by_one_template),
-        cmocka_unit_test(what_it_names_does_it),
-        cmocka_unit_test(every_requirement),
-        cmocka_unit_test(every_command_exists),
-        cmocka_unit_test(gate_names_it),
-        cmocka_unit_test(steps_by_one_template),
-        cmocka_unit_test(a_facility_has_its_own_people),
+        cmocka_unit_test(what_it_names_does_it), cmocka_unit_test(a_facility_has_its_own_people),
     };
     return cmocka_run_group_tests(tests, shell_demo, shell_stop);
 }
