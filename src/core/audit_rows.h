@@ -298,7 +298,7 @@ mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
     mf_show_disturbed_by, mf_show_cleaned_by;
 mf_show_fn mf_show_waste_at_end, mf_show_leave_each_day;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
-    mf_show_directed, mf_show_contained_first;
+    mf_show_work_logged, mf_show_directed, mf_show_contained_first;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places,

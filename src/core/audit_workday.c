@@ -99,20 +99,34 @@ const char *mf_if_day_inside(const mf_asked *asked, const mf_subject *subject)
     return mf_if_day_worked(asked, subject);
 }
 
-/* Without a word on how paint was disturbed nothing shows that no prohibited
- * method was used, nor on which days work went on. */
-void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+static void say_methods(const mf_job *job, mf_verdict none, const char *why, mf_finding *out)
 {
-    const mf_job *job = asked->job;
-    /* Of a job that is over nothing else can show it (745.85(a)(3), 745.86(a)). */
-    mf_say(out, asked->completed == MF_DAY_NONE ? MF_WARNING : MF_LACKING, "methods-none");
+    mf_say(out, none, why);
     for (size_t i = 0; i < job->n_practice; i++) {
-        if (job->practice[i].planned == MF_YES || !mf_same(job->practice[i].area, subject->id))
+        if (job->practice[i].planned == MF_YES || !mf_same(job->practice[i].area, out->subject))
             continue;
         mf_say(out, MF_MET, "methods-logged");
         out->evidence = mf_or_empty(job->practice[i].src.entry);
         return;
     }
+}
+
+/* Without a word on how paint was disturbed nothing shows that no prohibited
+ * method was used, nor on which days work went on. Of a job that is over nothing else can show it
+ * (745.85(a)(3), 745.86(a)). */
+void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    say_methods(asked->job, asked->completed == MF_DAY_NONE ? MF_WARNING : MF_LACKING,
+                "methods-none", out);
+}
+
+/* The signs hang on what is asked of each day of work, of which there may be none that was logged:
+ * told where they come down, as the record of it is owed later. */
+void mf_show_work_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    say_methods(asked->job, MF_WARNING, "work-unlogged", out);
 }
 
 /* ---- first the signs and the containment, then the work -------------------------------- */

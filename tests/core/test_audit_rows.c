@@ -119,6 +119,7 @@ static const row_case cases[] = {
     WARNS("line-measured", "line-not-measured", line_not_given),
     LACKS("contained-first", "contained-late", signs_after_work),
     LACKS("methods-logged", "methods-none", no_method_outside),
+    WARNS("work-logged", "work-unlogged", no_method_outside), /* and methods-logged */
     LACKS("work-directed", "work-not-directed", undirected),
     LACKS("barriers-each-day", "day-not-ticked", second_day_barriers),
     LACKS("waste-each-day", "day-not-ticked", second_day_waste),
@@ -258,6 +259,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "areas-hold-all");
     if (strcmp(id, "barriers-whole") == 0)
         return is_of(finding, "barriers-each-day") || is_of(finding, "contained-first");
+    if (strcmp(id, "work-logged") == 0)
+        return is_of(finding, "methods-logged");
     if (strcmp(id, "said-twice") == 0)
         return is_of(finding, "said-twice-stricter");
     if (strcmp(id, "said-twice-stricter") == 0)
