@@ -1,5 +1,4 @@
-/* The firm and its people: certified (a refresher alone does not do), assigned, trained.
- * 40 CFR 745.89, 745.90. */
+/* The firm and its people: certified, assigned, trained. 40 CFR 745.89, 745.90. */
 #include "core/audit_rows.h"
 
 #include "core/course.h"
