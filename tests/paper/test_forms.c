@@ -244,6 +244,24 @@ static void the_summary_tells_all(void **state)
                         "1\n");
 }
 
+/* 745.83: a child-occupied facility is a building, no house. */
+static void the_sheets_of_a_facility(void **state)
+{
+    static const mf_paper_form forms[] = {MF_FORM_CREW_PLAN, MF_FORM_CONTAINMENT,
+                                          MF_FORM_VERIFICATION, MF_FORM_TRAINING};
+    static fixture fx;
+    fx_facility(&fx);
+    for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++)
+        for (int lang = 0; lang < MF_LANG_COUNT; lang++) {
+            char *text = drawn(*state, forms[i], "", &fx.job, (mf_lang)lang);
+            const bool es = lang == MF_LANG_ES;
+            if (strstr(text, es ? "cuarto o lado del edificio" : "side of the building") == NULL ||
+                strstr(text, es ? " casa" : " house") != NULL)
+                fail_msg("%s: %s", mf_paper_form_name(forms[i]), text);
+            free(text);
+        }
+}
+
 /* ---- reading level ---------------------------------------------------------------- */
 
 static bool vowel(char c)
@@ -440,6 +458,7 @@ int main(void)
         cmocka_unit_test(a_stricter_place_stands_beside_the_words),
         cmocka_unit_test(the_log_lists_what_is_disturbed),
         cmocka_unit_test(the_plan_tells_of_openings_without_parts),
+        cmocka_unit_test(the_sheets_of_a_facility),
         cmocka_unit_test(the_summary_tells_all),
         cmocka_unit_test(the_summary_is_plain),
     };

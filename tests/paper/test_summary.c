@@ -274,6 +274,19 @@ static void a_facility_is_no_home(void **state)
     HOLDS(*state, all);
 }
 
+/* An owner who lets it does not live there, and the one paper is for him and the tenant. */
+static void a_home_is_nobodys_in_particular(void **state)
+{
+    static const sentences all[] = {
+        {"What was done in this home", "Qué se hizo en esta casa", "your home", "en su casa"}};
+    const mf_tri lives[] = {MF_NOT, MF_YES, MF_UNKNOWN};
+    for (size_t i = 0; i < 3; i++) {
+        fx_good(&fx);
+        fx.house.owner_occupied = lives[i];
+        HOLDS(*state, all);
+    }
+}
+
 /* Whoever led without a certificate is not shown like one who has it. */
 static void led_without_a_certificate(void **state)
 {
@@ -485,6 +498,7 @@ int main(void)
         cmocka_unit_test(wiped_and_not_cleaned),
         cmocka_unit_test(fewer_days_are_not_the_law),
         cmocka_unit_test(a_facility_is_no_home),
+        cmocka_unit_test(a_home_is_nobodys_in_particular),
         cmocka_unit_test(led_without_a_certificate),
         cmocka_unit_test(two_parts_of_a_room),
         cmocka_unit_test(a_room_of_two_units),
