@@ -119,6 +119,17 @@ static bool duct_opens(const mf_job *job, const mf_area *area, mf_against *out)
     return area->ducts == MF_YES || placed(job, area, MF_FIXTURE_DUCT, NULL, out);
 }
 
+/* One of the list, in the room. */
+static bool duct_listed(const mf_job *job, const mf_area *area, mf_against *out)
+{
+    const mf_component *duct = mf_room_duct(job, area);
+    if (duct == NULL)
+        return false;
+    out->what = mf_or_empty(duct->id);
+    out->entry = mf_or_empty(duct->src.entry);
+    return true;
+}
+
 /* By another work area of the same room. */
 static bool room_duct_opens(const mf_job *job, const mf_area *area, mf_against *out)
 {
@@ -251,6 +262,7 @@ static const struct {
     {"objects", MF_GROUND_NONE_PRESENT, "step-against-objects", objects_stay},
     {"ducts", MF_GROUND_NONE_PRESENT, "step-against-ducts", duct_opens},
     {"ducts", MF_GROUND_NONE_PRESENT, "step-against-ducts-room", room_duct_opens},
+    {"ducts", MF_GROUND_NONE_PRESENT, "step-against-duct-listed", duct_listed},
     {"windows-closed", MF_GROUND_NONE_PRESENT, "step-against-window", window_there},
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door", door_there},
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door-used", door_used},
