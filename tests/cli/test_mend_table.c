@@ -110,6 +110,22 @@ static void gate_names_it(void **state)
     says("    do: mistfold verification walk J-1926 --area A1\n");
 }
 
+/* A room that is finished holds up demo of the whole job, and the text says how to ask for the
+ * next one. */
+static void a_finished_area_is_not_asked_for(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; $MISTFOLD --quiet --book c.book entry withdraw $($MISTFOLD "
+        "--quiet "
+        "--book c.book export J-1926 --format csv --kind completion | tail -1 | cut -d, -f1) "
+        "--reason 'A2 goes on'; $MISTFOLD --book c.book gate J-1926 demo | tr -s ' \\n' ' '");
+    says("Where no work is left in A1, ask for the work area that is next alone: mistfold gate JOB "
+         "demo --area AREA");
+    run("$MISTFOLD --book c.book --lang es gate J-1926 demo | tr -s ' \\n' ' '");
+    says("Si en A1 ya no queda obra, pregunte solo por el área que sigue: mistfold gate JOB demo "
+         "--area AREA");
+}
+
 /* A step of each list, by the one template. */
 static void steps_by_one_template(void **state)
 {
@@ -160,6 +176,7 @@ int main(void)
         cmocka_unit_test(every_requirement),
         cmocka_unit_test(every_command_exists),
         cmocka_unit_test(gate_names_it),
+        cmocka_unit_test(a_finished_area_is_not_asked_for),
         cmocka_unit_test(steps_by_one_template),
         cmocka_unit_test(what_speaks_against_a_ground_is_named),
     };
