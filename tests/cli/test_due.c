@@ -104,6 +104,15 @@ static void handed_over_late(void **state)
     says("stays late");
     told(late, "due --on 2026-11-01");
     says("Nothing is due.");
+    told(late, "job list --state late; $MISTFOLD "
+               "--lang es job list --state tarde");
+    says("late: handed over too late");
+    says("tarde: entregado tarde");
+    told(late, "job list --state completed");
+    says_not("J-1926 2026");
+    told(late, "job show J-1926");
+    says("late: handed over too late");
+    says("next: mistfold job bundle J-1926");
     told(never, "due --on 2026-11-01");
     says("records to owner and occupants");
 }
