@@ -7,9 +7,9 @@
 #include "core/when.h"
 #include "core/worked.h"
 
-static const char *const names[MF_STAGE_COUNT] = {
-    "outside",    "preparing", "ready",  "working", "verified",
-    "unverified", "completed", "closed", "late",    "altered"};
+static const char *const names[MF_STAGE_COUNT] = {"outside",  "preparing",  "ready",     "working",
+                                                  "verified", "unverified", "completed", "closed",
+                                                  "late",     "altered"};
 
 const char *mf_stage_name(mf_stage stage)
 {
