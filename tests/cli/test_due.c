@@ -143,7 +143,10 @@ static void who_is_somebody(void **state)
     run("$MISTFOLD due --who rosq");
     refuses(3, "there is no person rosq; did you mean rosa?");
     run("$MISTFOLD due --who office -q");
-    answers(0, "Nothing is due.");
+    answers(0, "Nothing is due. What a job's file still lacks: mistfold gate JOB inspection\n");
+    run("$MISTFOLD due --who office -q --lang es");
+    answers(
+        0, "No hay nada pendiente. Lo que aún falta en un trabajo: mistfold gate JOB inspection\n");
     run("$MISTFOLD due --who firm --on 2028-02-03 -q");
     answers(0, "next   2028-05-02  -             firm      certificate runs out: F-0001");
     run("$MISTFOLD due --who ro -q 2>/dev/null");
