@@ -25,12 +25,13 @@ typedef enum mf_stage {
     MF_STAGE_UNVERIFIED, /* said to be completed, and the signs may not come down */
     MF_STAGE_COMPLETED,  /* completed and clean, something is still to be handed over */
     MF_STAGE_CLOSED,     /* completed, clean, and everybody was given what is due to them */
+    MF_STAGE_LATE,       /* the same, but somebody was given it late, and it stays late */
     MF_STAGE_ALTERED, /* an entry is not what was logged (mf_job: integrity): nothing is judged */
     MF_STAGE_COUNT
 } mf_stage;
 
 /* "outside", "preparing", "ready", "working", "verified", "unverified", "completed", "closed",
- * "altered"; "" for any other number. */
+ * "late", "altered"; "" for any other number. */
 MF_API const char *mf_stage_name(mf_stage stage);
 /* MF_STAGE_COUNT when there is none of that name. */
 MF_API mf_stage mf_stage_named(const char *name);

@@ -4,6 +4,7 @@
 #include "cli/json.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static bool print_line(const mf_entry *entry, void *data)
@@ -122,11 +123,25 @@ static const char *take_part(mf_buf *out, const char *sets)
     return sets + (*sets == ';');
 }
 
+/* By whichever of its names: which of the two values is meant only their writer knows. */
+static mf_status once(const mf_kind *kind, bool *said, const char *name, mf_err *err)
+{
+    const mf_field *field = mf_field_named(kind, name);
+    if (field != NULL && said[field - kind->fields])
+        return mf_failf(err, MF_INPUT, "--set", "", "give it once", "%s is said twice",
+                        field->option);
+    if (field != NULL)
+        said[field - kind->fields] = true;
+    return MF_OK;
+}
+
 /* Parted by ';', so that texts may hold commas. */
-static mf_status set_fields(const mf_cli *cli, mf_draft *draft, const char *sets, mf_err *err)
+static mf_status set_fields(const mf_cli *cli, const mf_kind *kind, mf_draft *draft,
+                            const char *sets, mf_err *err)
 {
     mf_buf part = {0};
-    mf_status status = MF_OK;
+    bool *said = calloc(kind->n_fields + 1, sizeof *said);
+    mf_status status = said == NULL ? mf_fail_memory(err) : MF_OK;
     while (status == MF_OK && *sets != '\0') {
         sets = take_part(&part, sets);
         char *equals = part.failed ? NULL : strchr(mf_buf_str(&part), '=');
@@ -138,10 +153,13 @@ static mf_status set_fields(const mf_cli *cli, mf_draft *draft, const char *sets
                               "%.80s has no =", mf_buf_str(&part));
         } else {
             *equals = '\0';
-            status = mf_draft_set(draft, part.data + strspn(part.data, " "), equals + 1, "",
-                                  "--set", cli->today, err);
+            const char *name = part.data + strspn(part.data, " ");
+            status = once(kind, said, name, err);
+            if (status == MF_OK)
+                status = mf_draft_set(draft, name, equals + 1, "", "--set", cli->today, err);
         }
     }
+    free(said);
     mf_buf_free(&part);
     return status;
 }
@@ -246,7 +264,7 @@ static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_
     if (status == MF_OK && sets != NULL) {
         status = mf_draft_new(&draft, of.kind, err);
         if (status == MF_OK)
-            status = set_fields(cli, draft, sets, err);
+            status = set_fields(cli, of.kind, draft, sets, err);
     }
     if (status == MF_OK)
         status = mf_book_correct(cli->book, args->word[0], draft, mf_args_value(args, "reason"),

@@ -6,6 +6,7 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "base/letters.h"
+#include "base/utf8.h"
 #include "cli/json.h"
 #include "cli/tsa.h"
 
@@ -170,7 +171,7 @@ static mf_status take_file(mf_cli *cli, const char *path, mf_err *err)
     mf_status status = mf_file_read(&bytes, path, FILE_LIMIT, err);
     if (status != MF_OK) /* or the book of the defaults would be written to without a word */
         return status;
-    char *rest = (char *)bytes.data;
+    char *rest = (char *)bytes.data + mf_utf8_mark((const char *)bytes.data, bytes.len);
     for (int number = 1; status == MF_OK && *rest != '\0'; number++) {
         size_t len = strcspn(rest, "\n");
         bool last = rest[len] == '\0';

@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "base/file.h"
 #include "base/letters.h"
+#include "base/utf8.h"
 #include "cli/settings.h"
 
 #include <errno.h>
@@ -26,11 +27,12 @@ static bool is_line_of(const char *line, size_t len, const char *name)
     return n < len && line[n] == '=';
 }
 
-/* The file with one line of that name, where the first of it stood, else at the end; without
- * any when value is NULL. How many lines of it there were. */
+/* The file without its mark, with one line of that name, where the first of it stood, else at the
+ * end; without any when value is NULL. How many lines of it there were. */
 static int rewrite(const char *text, const char *name, const char *value, mf_buf *out)
 {
     int seen = 0;
+    text += mf_utf8_mark(text, strlen(text));
     while (*text != '\0') {
         size_t len = strcspn(text, "\n");
         bool of_it = is_line_of(text, len, name);

@@ -72,11 +72,15 @@ static bool handed_over(const mf_job *job, mf_day today)
     return lack.crew + lack.office == 0;
 }
 
+static bool over(mf_stage stage)
+{
+    return stage == MF_STAGE_CLOSED || stage == MF_STAGE_LATE;
+}
+
 const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today)
 {
     bool outside = stage == MF_STAGE_OUTSIDE && handed_over(job, today);
-    bool settled =
-        outside || (stage == MF_STAGE_CLOSED && job->n_completion > 0 && mf_job_certified(job));
+    bool settled = outside || (over(stage) && job->n_completion > 0 && mf_job_certified(job));
     return settled ? mf_stage_name(stage) : "";
 }
 
@@ -187,7 +191,7 @@ void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list 
     if (stage == MF_STAGE_UNVERIFIED)
         said_too_early(job, today, list);
     mf_due_dates(job, &due);
-    bool clean = stage == MF_STAGE_COMPLETED || stage == MF_STAGE_CLOSED;
+    bool clean = stage == MF_STAGE_COMPLETED || over(stage);
     if (clean && !mf_job_certified(job))
         add(list, MF_DUE_CERTIFY, due.handover, job->id, renovator_of(job), 1, "");
     if (due.handover != MF_DAY_NONE)

@@ -113,6 +113,7 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_COMMAND_MAX])
         step = completed(job);
         break;
     case MF_STAGE_CLOSED:
+    case MF_STAGE_LATE:
         step = job->n_sealed == 0 ? "paper record JOB --out record.pdf --key ..."
                                   : "job bundle JOB --record record.pdf --out ...";
         break;

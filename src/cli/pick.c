@@ -31,7 +31,7 @@ mf_status mf_pick_state(const char *text, mf_stage *out, mf_err *err)
         return MF_OK;
     return mf_failf(err, MF_INPUT, "--state", "",
                     "they are outside, preparing, ready, working, verified, unverified, "
-                    "completed, closed, altered",
+                    "completed, closed, late, altered",
                     "%s is not a state", text);
 }
 

@@ -162,10 +162,10 @@ void mf_show_handover(const mf_asked *asked, const mf_subject *subject, mf_findi
     else if (informs(it) == MF_NOT)
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING,
                pending(asked) ? "handover-tells-nothing" : "handover-told-nothing");
-    else if (it->on > due)
-        mf_say(out, MF_LACKING, "handover-late");
     else if (informs(it) == MF_UNKNOWN) /* other words do not say so: 745.86(c)(3) */
         mf_say(out, pending(asked) ? MF_PENDING : MF_LACKING, "handover-unsaid");
+    else if (it->on > due)
+        mf_say(out, MF_LACKING, "handover-late");
     else if (!open)
         mf_say(out, MF_MET, "handover-given");
     else /* given with the invoice; work may go on, but past the last day nothing is open */

@@ -2,6 +2,7 @@
  * that calls for it. 40 CFR 745.85(a)(1), (2), (4), (5). */
 #include "core/audit_rows.h"
 
+#include "core/ground_room.h"
 #include "core/surfaces.h"
 #include "core/text.h"
 #include "core/when.h"
@@ -39,13 +40,23 @@ static void say_line(const mf_asked *asked, const mf_step *step, const mf_area *
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);
 }
 
-/* Never ticked; what calls for vertical containment may be that nobody gave the distance. */
-static void say_never(const mf_step *step, const mf_area *area, mf_finding *out)
+/* Never ticked; what calls for vertical containment may be that nobody gave the distance, and for
+ * covered vents that one is on the list, whatever the area says. */
+static void say_never(const mf_job *job, const mf_step *step, const mf_area *area, mf_finding *out)
 {
     bool unsaid = step->when == MF_WHEN_NEAR_LINE && area->line_ft_100 == MF_NUM_NONE;
-    mf_say(out, MF_LACKING, unsaid ? "step-line-unsaid" : "step-open");
+    bool denied = step->when == MF_WHEN_DUCTS && area->ducts == MF_NOT;
+    const mf_component *duct = denied ? mf_room_duct(job, area) : NULL;
+    mf_say(out, MF_LACKING,
+           unsaid         ? "step-line-unsaid"
+           : duct != NULL ? "step-duct-listed"
+                          : "step-open");
     if (unsaid)
         out->evidence = mf_or_empty(area->src.entry);
+    if (duct == NULL)
+        return;
+    out->told = mf_or_empty(duct->id);
+    out->evidence = mf_or_empty(duct->src.entry);
 }
 
 static const char *done_name(const mf_finding *out, const mf_step *step)
@@ -217,7 +228,7 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     say_extent(asked->job, step, tick, out);
     say_line(asked, step, subject->area, out);
     if (tick == NULL)
-        say_never(step, subject->area, out);
+        say_never(asked->job, step, subject->area, out);
     else if (state == MF_STEP_OPEN && step->phase != MF_PHASE_CLEAN &&
              mf_taken_down(asked, subject->area, tick))
         mf_say(out, MF_MET,

@@ -6,6 +6,7 @@
 #include <mistfold/place.h>
 
 #include "core/area_openings.h"
+#include "core/ground_room.h"
 #include "core/kind_rows.h"
 #include "core/text.h"
 #include "core/when.h"
@@ -91,6 +92,11 @@ static bool drawn(const mf_job *job, const mf_area *area, mf_fixture_what what)
     return job != NULL && mf_drawn_in(job, area, what, NULL) != NULL;
 }
 
+static bool duct_there(const mf_job *job, const mf_area *area)
+{
+    return drawn(job, area, MF_FIXTURE_DUCT) || (job != NULL && mf_room_duct(job, area) != NULL);
+}
+
 /* A distance that nobody gave may be any: the line counts as near. */
 static bool near_line(const mf_job *job, const mf_area *area)
 {
@@ -119,7 +125,7 @@ bool mf_step_wanted(const mf_job *job, const mf_step *step, const mf_area *area)
     case MF_WHEN_OBJECTS:
         return not_denied(area->objects);
     case MF_WHEN_DUCTS:
-        return not_denied(area->ducts) || drawn(job, area, MF_FIXTURE_DUCT);
+        return not_denied(area->ducts) || duct_there(job, area);
     case MF_WHEN_DOORS_USED:
         return not_denied(area->doors_used) || drawn(job, area, MF_FIXTURE_FLAP);
     case MF_WHEN_CARPET:

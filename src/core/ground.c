@@ -114,9 +114,32 @@ static bool objects_stay(const mf_job *job, const mf_area *area, mf_against *out
     return area->objects == MF_YES;
 }
 
+/* What the area itself does not say, its plan may: that is mended elsewhere. */
+static bool on_plan(const mf_job *job, const mf_area *area, mf_fixture_what what, const char *why,
+                    mf_against *out)
+{
+    if (!placed(job, area, what, NULL, out))
+        return false;
+    out->why = why;
+    out->what = mf_or_empty(area->id);
+    return true;
+}
+
 static bool duct_opens(const mf_job *job, const mf_area *area, mf_against *out)
 {
-    return area->ducts == MF_YES || placed(job, area, MF_FIXTURE_DUCT, NULL, out);
+    return area->ducts == MF_YES ||
+           on_plan(job, area, MF_FIXTURE_DUCT, "step-against-duct-drawn", out);
+}
+
+/* One of the list, in the room. */
+static bool duct_listed(const mf_job *job, const mf_area *area, mf_against *out)
+{
+    const mf_component *duct = mf_room_duct(job, area);
+    if (duct == NULL)
+        return false;
+    out->what = mf_or_empty(duct->id);
+    out->entry = mf_or_empty(duct->src.entry);
+    return true;
 }
 
 /* By another work area of the same room. */
@@ -164,7 +187,8 @@ static bool room_door_used(const mf_job *job, const mf_area *area, mf_against *o
 /* A flap on the plan is the way in that is used: (a)(2)(i)(C), (ii)(B). */
 static bool way_used(const mf_job *job, const mf_area *area, mf_against *out)
 {
-    return area->doors_used == MF_YES || placed(job, area, MF_FIXTURE_FLAP, NULL, out);
+    return area->doors_used == MF_YES ||
+           on_plan(job, area, MF_FIXTURE_FLAP, "step-against-flap-drawn", out);
 }
 
 static bool window_near(const mf_job *job, const mf_area *area, mf_against *out)
@@ -251,6 +275,7 @@ static const struct {
     {"objects", MF_GROUND_NONE_PRESENT, "step-against-objects", objects_stay},
     {"ducts", MF_GROUND_NONE_PRESENT, "step-against-ducts", duct_opens},
     {"ducts", MF_GROUND_NONE_PRESENT, "step-against-ducts-room", room_duct_opens},
+    {"ducts", MF_GROUND_NONE_PRESENT, "step-against-duct-listed", duct_listed},
     {"windows-closed", MF_GROUND_NONE_PRESENT, "step-against-window", window_there},
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door", door_there},
     {"doors-closed", MF_GROUND_NONE_PRESENT, "step-against-door-used", door_used},

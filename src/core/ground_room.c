@@ -3,6 +3,7 @@
 #include "core/ground_room.h"
 
 #include "core/area_openings.h"
+#include "core/area_rooms.h"
 #include "core/minor.h"
 #include "core/occupied_units.h"
 #include "core/opening_parts.h"
@@ -85,6 +86,35 @@ const mf_component *mf_room_part(const mf_job *job, const mf_area *area, mf_open
         bool its =
             kind == MF_OPENING_WINDOW ? mf_only_window_has(it->type) : mf_only_door_has(it->type);
         if (its && it->side == area->side && mf_job_opening(job, it->opening) == NULL &&
+            place_names(job, area, mf_room_of(job, it)))
+            return it;
+    }
+    return NULL;
+}
+
+/* What people call a duct opening, in the languages of the papers; whole words. 40 CFR
+ * 745.85(a)(2)(i)(B) has all duct openings closed. Common practice, no source. */
+static const char *const duct_words[] = {
+    "duct",        "ducts",        "ductwork",    "vent",         "vents",          "ventilation",
+    "register",    "registers",    "grille",      "grilles",      "diffuser",       "diffusers",
+    "hvac",        "air return",   "return air",  "air intake",   "ducto",          "ductos",
+    "conducto",    "conductos",    "rejilla",     "rejillas",     "difusor",        "difusores",
+    "respiradero", "respiraderos", "ventilación", "toma de aire", "retorno de aire"};
+
+static bool names_duct(const char *words)
+{
+    for (size_t i = 0; i < sizeof duct_words / sizeof duct_words[0]; i++)
+        if (mf_words_hold(mf_or_empty(words), duct_words[i]))
+            return true;
+    return false;
+}
+
+const mf_component *mf_room_duct(const mf_job *job, const mf_area *area)
+{
+    for (size_t i = 0; area->side == MF_SIDE_INTERIOR && i < job->n_component; i++) {
+        const mf_component *it = &job->component[i];
+        if (it->type == MF_COMP_OTHER && it->side == area->side &&
+            (names_duct(it->label) || names_duct(it->id)) &&
             place_names(job, area, mf_room_of(job, it)))
             return it;
     }

@@ -13,6 +13,10 @@ const mf_opening *mf_room_opening(const mf_job *job, const mf_area *area, mf_ope
  * its opening is on no list; NULL = there is none. */
 const mf_component *mf_room_part(const mf_job *job, const mf_area *area, mf_opening_kind kind);
 
+/* The first component of sort "other" in a room of an interior area that is by its name a vent or
+ * a duct; NULL = there is none. */
+const mf_component *mf_room_duct(const mf_job *job, const mf_area *area);
+
 /* The next area from *at on that is another piece of the room; NULL = there is no more. */
 const mf_area *mf_room_area(const mf_job *job, const mf_area *area, size_t *at);
 

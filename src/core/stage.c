@@ -7,9 +7,9 @@
 #include "core/when.h"
 #include "core/worked.h"
 
-static const char *const names[MF_STAGE_COUNT] = {"outside",   "preparing", "ready",
-                                                  "working",   "verified",  "unverified",
-                                                  "completed", "closed",    "altered"};
+static const char *const names[MF_STAGE_COUNT] = {"outside",  "preparing",  "ready",     "working",
+                                                  "verified", "unverified", "completed", "closed",
+                                                  "late",     "altered"};
 
 const char *mf_stage_name(mf_stage stage)
 {
@@ -55,6 +55,28 @@ static void note_lack(const mf_finding *finding, void *data)
     *lacks = *lacks || finding->verdict == MF_LACKING || finding->verdict == MF_PENDING;
 }
 
+/* What came late was handed over all the same, and nothing can be done about the day. */
+typedef struct handed {
+    bool lacks, late;
+} handed;
+
+static void note_handed(const mf_finding *finding, void *data)
+{
+    handed *out = data;
+    bool late = mf_id_in_list("handover-late,dust-report-late", finding->why);
+    bool lacks = finding->verdict == MF_LACKING || finding->verdict == MF_PENDING;
+    out->late = out->late || (lacks && late);
+    out->lacks = out->lacks || (lacks && !late);
+}
+
+static mf_stage stage_of_completed(const mf_job *job, mf_day today)
+{
+    handed found = {false, false};
+    const mf_audit_ask ask = {job, today, 1u << MF_GATE_HANDOVER, ""};
+    mf_audit_each(&ask, note_handed, &found);
+    return found.lacks ? MF_STAGE_COMPLETED : found.late ? MF_STAGE_LATE : MF_STAGE_CLOSED;
+}
+
 /* Before its planned start demo waits for the day alone: nothing lacks. */
 static bool nothing_lacks(const mf_job *job, mf_gate gate, mf_day today)
 {
@@ -80,5 +102,5 @@ mf_stage mf_stage_of(const mf_job *job, mf_day today)
         return clean ? MF_STAGE_VERIFIED : MF_STAGE_WORKING;
     if (!clean)
         return MF_STAGE_UNVERIFIED;
-    return nothing_lacks(job, MF_GATE_HANDOVER, today) ? MF_STAGE_CLOSED : MF_STAGE_COMPLETED;
+    return stage_of_completed(job, today);
 }

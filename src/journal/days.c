@@ -3,7 +3,8 @@
 #include "base/fail.h"
 #include <string.h>
 
-/* Limits of a place have the same check, with their federal row (local.c). */
+/* Days, and times of one day. Limits of a place have the same check, with their federal row
+ * (local.c). */
 static const struct {
     const char *kind, *first, *last;
 } pairs[] = {
@@ -14,13 +15,25 @@ static const struct {
     {"certificate", "renewal_sent", "renewal_decided"},
     {"own_step", "from_day", "until_day"},
     {"occupancy", "from_day", "until_day"},
+    {"practice", "began", "time"},
 };
+
+/* An entry is of one day: what went on past midnight is work of two. */
+static mf_status refuse_times(const char *where, const char *times[2], mf_err *err)
+{
+    mf_failf(err, MF_INPUT, where, "", "log work past midnight as two entries, one for each day",
+             "%.5s lies before %.5s, when it began", times[1], times[0]);
+    mf_fail_name(err, "times", times[1], times[0], NULL);
+    return MF_INPUT;
+}
 
 static mf_status refuse(const mf_candidate *c, const mf_field *last, const char *days[2],
                         mf_err *err)
 {
     char where[MF_WHERE];
     mf_candidate_where(where, c, last);
+    if (last->type == MF_F_TIME)
+        return refuse_times(where, days, err);
     mf_failf(err, MF_INPUT, where, "", "swap the two days, or correct both in one entry",
              "%.10s lies before %.10s, the first day", days[1], days[0]);
     mf_fail_name(err, "days", days[1], days[0], NULL);
@@ -34,7 +47,7 @@ mf_status mf_days_check(const mf_candidate *c, const mf_field **bad, mf_err *err
             continue;
         const char *days[2] = {json_string_value(json_object_get(c->body, pairs[i].first)),
                                json_string_value(json_object_get(c->body, pairs[i].last))};
-        /* YYYY-MM-DD sorts as text. */
+        /* YYYY-MM-DD sorts as text, and so does HH:MM. */
         if (days[0] == NULL || days[1] == NULL || strcmp(days[1], days[0]) >= 0)
             continue;
         *bad = mf_field_named(c->kind, pairs[i].last);

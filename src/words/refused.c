@@ -58,7 +58,7 @@ static void go_on(char *text)
     size_t len = strlen(text);
     if (text[0] >= 'A' && text[0] <= 'Z')
         text[0] = (char)(text[0] - 'A' + 'a');
-    if (len > 0 && text[len - 1] == '.')
+    if (len > 1 && text[len - 1] == '.' && text[len - 2] != '.') /* "..." is the user's part */
         text[len - 1] = '\0';
 }
 
@@ -69,15 +69,17 @@ static mf_status refuse_contradicted(mf_lang lang, const mf_job *job, const mf_a
     char what[sizeof err->what], mend[sizeof err->mend];
     mf_against against = {"", "", "", MF_NUM_NONE};
     mf_step_contradicted(job, area, step, tick->ground, &against);
-    const mf_finding finding = {.why = against.why,
+    const mf_requirement asks = {.id = step->id};
+    const mf_finding finding = {.requirement = &asks,
+                                .why = against.why,
                                 .subject = area->id,
                                 .told = against.what,
+                                .evidence = against.entry,
                                 .d1 = tick->on,
                                 .n1 = against.n,
                                 .unit = MF_UNIT_COUNT};
-    const char *next = mf_words2(lang, "next", step->id);
     mf_words_why(lang, &finding, what, sizeof what);
-    snprintf(mend, sizeof mend, "%s", next == NULL ? "" : next);
+    mf_words_next(lang, &finding, mend, sizeof mend);
     go_on(what);
     go_on(mend);
     return mf_fail(err, MF_INPUT, step->id, what, step->citation, mend);

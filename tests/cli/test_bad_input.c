@@ -251,6 +251,17 @@ static const bad cases[] = {
      "$MISTFOLD entry correct $e --set end=2026-09-13 --reason r",
      3,
      {"--end", "2026-09-13 lies before 2026-09-14", "correct both in one entry"}},
+    {"work past midnight in one entry",
+     "$MISTFOLD practice add J --area A1 --method hand --person rosa --on 2026-09-14 --began 22:00 "
+     "--time 01:00",
+     3,
+     {"--time", "01:00 lies before 22:00, when it began",
+      "log work past midnight as two entries, one for each day"}},
+    {"a field said twice in a correction, by either of its names",
+     "e=$($MISTFOLD entry list J | awk '/house/ { print $1; exit }');"
+     "$MISTFOLD entry correct $e --set 'year-built=1931; year_built=1941' --reason r",
+     3,
+     {"--set: year-built is said twice; give it once"}},
     {"a certificate that expired before it was issued",
      "$MISTFOLD certificate add --holder rosa --discipline renovator --number R --issuer X "
      "--issued 2024-01-05 --expires 2019-01-05",

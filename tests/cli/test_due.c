@@ -104,6 +104,15 @@ static void handed_over_late(void **state)
     says("stays late");
     told(late, "due --on 2026-11-01");
     says("Nothing is due.");
+    told(late, "job list --state late; $MISTFOLD "
+               "--lang es job list --state tarde");
+    says("late: handed over too late");
+    says("tarde: entregado tarde");
+    told(late, "job list --state completed");
+    says_not("J-1926 2026");
+    told(late, "job show J-1926");
+    says("late: handed over too late");
+    says("next: mistfold job bundle J-1926");
     told(never, "due --on 2026-11-01");
     says("records to owner and occupants");
 }
@@ -134,7 +143,10 @@ static void who_is_somebody(void **state)
     run("$MISTFOLD due --who rosq");
     refuses(3, "there is no person rosq; did you mean rosa?");
     run("$MISTFOLD due --who office -q");
-    answers(0, "Nothing is due.");
+    answers(0, "Nothing is due. What a job's file still lacks: mistfold gate JOB inspection\n");
+    run("$MISTFOLD due --who office -q --lang es");
+    answers(
+        0, "No hay nada pendiente. Lo que aún falta en un trabajo: mistfold gate JOB inspection\n");
     run("$MISTFOLD due --who firm --on 2028-02-03 -q");
     answers(0, "next   2028-05-02  -             firm      certificate runs out: F-0001");
     run("$MISTFOLD due --who ro -q 2>/dev/null");

@@ -46,6 +46,16 @@ static void a_small_job_is_one_command(void **state)
     assert_int_equal(r.status, 0);
 }
 
+/* Some editors begin a file with a byte order mark: it says nothing. */
+static void a_mark_before_it_is_skipped(void **state)
+{
+    (void)state;
+    run("cp b.book m.book; (printf '\\357\\273\\277'; cat " MF_SAMPLE "/small-house.txt) > m.txt; "
+        "$MISTFOLD --book m.book job open --from m.txt");
+    assert_int_equal(r.status, 0);
+    says("logged 1 house, 1 party, 2 opening");
+}
+
 /* What was not said stays unknown, and no part is free by being listed. */
 static void nothing_becomes_a_yes(void **state)
 {
@@ -185,10 +195,15 @@ static void a_dry_run_writes_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_small_job_is_one_command),  cmocka_unit_test(nothing_becomes_a_yes),
-        cmocka_unit_test(sizes_are_worked_out),        cmocka_unit_test(a_sill_that_is_not_there),
-        cmocka_unit_test(every_fault_by_its_line),     cmocka_unit_test(an_id_twice),
-        cmocka_unit_test(what_is_no_house_is_refused), cmocka_unit_test(a_dry_run_writes_nothing),
+        cmocka_unit_test(a_small_job_is_one_command),
+        cmocka_unit_test(nothing_becomes_a_yes),
+        cmocka_unit_test(a_mark_before_it_is_skipped),
+        cmocka_unit_test(sizes_are_worked_out),
+        cmocka_unit_test(a_sill_that_is_not_there),
+        cmocka_unit_test(every_fault_by_its_line),
+        cmocka_unit_test(an_id_twice),
+        cmocka_unit_test(what_is_no_house_is_refused),
+        cmocka_unit_test(a_dry_run_writes_nothing),
     };
     return cmocka_run_group_tests(tests, start, shell_stop);
 }

@@ -110,6 +110,22 @@ static void gate_names_it(void **state)
     says("    do: mistfold verification walk J-1926 --area A1\n");
 }
 
+/* A room that is finished holds up demo of the whole job, and the text says how to ask for the
+ * next one. */
+static void a_finished_area_is_not_asked_for(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; $MISTFOLD --quiet --book c.book entry withdraw $($MISTFOLD "
+        "--quiet "
+        "--book c.book export J-1926 --format csv --kind completion | tail -1 | cut -d, -f1) "
+        "--reason 'A2 goes on'; $MISTFOLD --book c.book gate J-1926 demo | tr -s ' \\n' ' '");
+    says("Where no work is left in A1, ask for the work area that is next alone: mistfold gate JOB "
+         "demo --area AREA");
+    run("$MISTFOLD --book c.book --lang es gate J-1926 demo | tr -s ' \\n' ' '");
+    says("Si en A1 ya no queda obra, pregunte solo por el área que sigue: mistfold gate JOB demo "
+         "--area AREA");
+}
+
 /* A step of each list, by the one template. */
 static void steps_by_one_template(void **state)
 {
@@ -175,12 +191,48 @@ static void a_facility_has_its_own_people(void **state)
     says_not("desocupada");
 }
 
+/* What the area and its plan say counts more than a ground: each refusal names the entry that says
+ * it, and how to correct or withdraw it where it is not so. */
+static void what_speaks_against_a_ground_is_named(void **state)
+{
+    static const struct {
+        const char *area, *plan, *correct;
+    } both[] = {
+        {"air vents, as the work area says", "air vent is drawn on the plan of A1", "ducts=no"},
+        {"a door is used there, as the work area says", "a flap for a door in use is drawn",
+         "doors-used=no"}};
+    char command[1000];
+    (void)state;
+    run("cp out/demo.book c.book; cat > left.sh <<'X'\n"
+        "m=\"$MISTFOLD --quiet --book c.book\"\n"
+        "$m export J-1926 --format csv --kind area | grep ',A1,' | cut -d, -f1 > area\n"
+        "left() { $m containment tick J-1926 --area A1 --step $1 --state not-needed --ground $2 "
+        "--person teo --on 2026-09-14 2>&1 | sed \"s#$(cat area)#THIS#\"; }\n"
+        "$m entry correct $(cat area) --set $1=yes --reason x\n"
+        "left $1 $2; $m entry correct $(cat area) --set $1=no --reason 'none there'; left $1 $2\n"
+        "X");
+    for (size_t i = 0; i < 2; i++) {
+        run(i == 0 ? "sh left.sh ducts none-present" : "sh left.sh doors-used not-used");
+        says(both[i].area);
+        snprintf(command, sizeof command, "mistfold entry correct THIS --set %s --reason ...\n",
+                 both[i].correct);
+        says(command);
+        says(both[i].plan);
+        says("mistfold entry withdraw office/");
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_requirement),     cmocka_unit_test(every_command_exists),
-        cmocka_unit_test(gate_names_it),         cmocka_unit_test(steps_by_one_template),
-        cmocka_unit_test(what_it_names_does_it), cmocka_unit_test(a_facility_has_its_own_people),
+        cmocka_unit_test(every_requirement),
+        cmocka_unit_test(every_command_exists),
+        cmocka_unit_test(gate_names_it),
+        cmocka_unit_test(steps_by_one_template),
+        cmocka_unit_test(what_it_names_does_it),
+        cmocka_unit_test(a_facility_has_its_own_people),
+        cmocka_unit_test(a_finished_area_is_not_asked_for),
+        cmocka_unit_test(what_speaks_against_a_ground_is_named),
     };
     return cmocka_run_group_tests(tests, shell_demo, shell_stop);
 }

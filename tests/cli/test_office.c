@@ -218,6 +218,12 @@ static void settings_say_where_from(void **state)
     run("XDG_CONFIG_HOME=$PWD/c MISTFOLD_LANG=en $MISTFOLD --book x.book settings show");
     says("book      x.book                            option");
     says("lang      en                                MISTFOLD_LANG");
+    run("printf '\\357\\273\\277lang = es\\n' > c/mistfold/settings; export "
+        "XDG_CONFIG_HOME=$PWD/c; $MISTFOLD settings set page letter > /dev/null; $MISTFOLD "
+        "settings "
+        "set lang es; $MISTFOLD settings show; cat c/mistfold/settings");
+    says("lang      es                                settings file");
+    says("lang = es\npage = letter\n");
     run("printf 'page = a5\\n' > c/mistfold/settings; XDG_CONFIG_HOME=$PWD/c $MISTFOLD due");
     assert_int_equal(r.status, 3);
     assert_non_null(strstr(r.err, "c/mistfold/settings:1: a5 is not a paper size"));

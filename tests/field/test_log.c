@@ -169,6 +169,20 @@ static void a_day_to_come_is_refused(void **state)
             "2026-09-15");
 }
 
+/* An entry is of one day. */
+static void work_past_midnight_is_two_entries(void **state)
+{
+    static const char night[] =
+        ",\"lang\":\"%s\",\"kind\":\"practice\",\"fields\":{\"area\":\"A1\",\"method\":\"hand\","
+        "\"person\":\"rosa\",\"on\":\"2026-09-14\",\"began\":\"07:50\",\"time\":\"07:49\"}";
+    char more[400];
+    (void)state;
+    snprintf(more, sizeof more, night, "en");
+    refused(ask("add", more), "log work past midnight as two entries, one for each day");
+    snprintf(more, sizeof more, night, "es");
+    refused(ask("add", more), "como dos asientos, uno por d\u00eda");
+}
+
 static void a_step_is_left_out_on_its_grounds_alone(void **state)
 {
     (void)state;
@@ -371,6 +385,7 @@ int main(void)
         DOOR_TEST(each_day_of_work_asks_again),
         DOOR_TEST(drafts_are_checked),
         DOOR_TEST(a_day_to_come_is_refused),
+        DOOR_TEST(work_past_midnight_is_two_entries),
         DOOR_TEST(a_step_is_left_out_on_its_grounds_alone),
         DOOR_TEST(a_step_that_is_not_left_out_is_told_in_spanish),
         DOOR_TEST(cloths_keep_their_order),

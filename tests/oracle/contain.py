@@ -4,7 +4,7 @@ from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
 from facts import Fact, alike, once
 from people import may_do, renovator
-from present import beside, of_the_room
+from present import beside, duct_of_the_room, of_the_room
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
 END_OF_DAY = 24 * 60
@@ -80,7 +80,7 @@ def asked_steps(job, area):
 def wanted_steps(job, area):
     steps = contain_steps(area)
     inside = area.side == "interior"
-    if inside and drawn(job, area, "duct") and "ducts" not in steps:
+    if inside and (drawn(job, area, "duct") or duct_of_the_room(job, area)) and "ducts" not in steps:
         steps.append("ducts")
     used = "doors-used" if inside else "doors-used-outside"
     return steps + [used] * (drawn(job, area, "flap") and used not in steps)
@@ -112,7 +112,8 @@ def bare_floor(job, area):
 # step: grounds it takes, and what in the job speaks against leaving it out
 LEFT_OUT = {
     "objects": (("none-present",), lambda job, a: a.objects == "yes"),
-    "ducts": (("none-present",), lambda job, a: a.ducts == "yes" or beside(job, a, "ducts") or drawn(job, a, "duct")),
+    "ducts": (("none-present",), lambda job, a: a.ducts == "yes" or beside(job, a, "ducts") or
+              drawn(job, a, "duct") or duct_of_the_room(job, a)),
     "windows-closed": (("none-present",), lambda job, a: of_the_room(job, a, "window")),
     "doors-closed": (("none-present",), lambda job, a: a.doors_used == "yes" or
                      beside(job, a, "doors-used") or of_the_room(job, a, "door")),

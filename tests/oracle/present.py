@@ -44,6 +44,29 @@ def of_the_room(job, area, kind):
                for c in job.all("component", side=area.side))
 
 
+DUCT = ("duct vent register grille diffuser ducto conducto rejilla respiradero").split()
+DUCT_WORDS = {w + end for w in DUCT for end in ("", "s")} | {"ductwork", "ventilation", "hvac", "ventilacion", "difusor", "difusores"}
+DUCT_NAMES = ("air return", "return air", "air intake", "toma de aire", "retorno de aire")
+
+
+@once
+def duct_of_the_room(job, area):
+    """(B), all duct openings: what is called one, of no other sort, is one; closing it is never wrong."""
+    from dust import holds_words, words_of
+
+    def is_called(text):
+        return bool(DUCT_WORDS & set(words_of(text))) or any(holds_words(text, name) for name in DUCT_NAMES)
+    return area.side == "interior" and any(
+        c.type == "other" and (is_called(c.label) or is_called(c.id)) and named_in(job, area.place, room_of(job, c))
+        for c in job.all("component", side=area.side))
+
+
+def room_of(job, component):
+    """Its own, or that of its opening."""
+    opening = job.one("opening", id=component.opening)
+    return component.room or (opening.room if opening else None)
+
+
 def beside(job, area, option):
     """Another work area of the same room has it."""
     return any(a.get(option) == "yes" and alike(a.place) == alike(area.place) and not apart(job, area, a)

@@ -35,6 +35,21 @@ def unlisted_of_the_room(d, r):
     left_out(d, area, kind + "s-closed")
 
 
+def duct_on_the_list(d, r):
+    """A part of no other sort, by its name a duct opening or nearly so, in or beside a room that is said to have none."""
+    area = inside(d, r)
+    if area is None:
+        return
+    called = r.choice(("air duct", "HVAC Vent", "heat registers", "rejilla de ventilación", "Ductos", "return air", "Venetian blind", "mantel", ""))
+    if r.random() < 0.6:
+        area["ducts"] = r.choice(("no", None))
+    ident = r.choice(("kitchen.vent", "x%d" % r.randrange(10000)))
+    d.add("component", id=ident, type=r.choice(("other",) * 5 + ("wall",)), label=called or None, side=r.choice(("interior",) * 5 + ("exterior",)),
+          room=r.choice((spelled(r, area["place"]), "attic")), substrate="metal", affected="no")
+    if r.random() < 0.5:
+        left_out(d, area, "ducts")
+
+
 def piece_of_the_room(d, r):
     """A second work area of the room, perhaps of another unit, has the windows, the ducts, the door in use."""
     area = inside(d, r)
@@ -64,4 +79,4 @@ def line_unsaid(d, r):
         r.choice(found)["line"] = r.choice((None, None, "9", "11"))
 
 
-WAYS = ((unlisted_of_the_room, 3), (piece_of_the_room, 3), (line_unsaid, 1))
+WAYS = ((unlisted_of_the_room, 3), (duct_on_the_list, 2), (piece_of_the_room, 3), (line_unsaid, 1))
