@@ -111,7 +111,7 @@ static void a_time_to_come(void **state)
         "--time 00:00 | sed -n 's/^logged verification //p'); $M entry correct $id --set "
         "time=23:59 --reason x; echo $?; "
         "p() { $M practice add J-1926 --area A1 --method hand --person rosa --on $d $*; }; "
-        "p --began 23:58 --time 23:59; echo $?; p --began 23:58 --planned yes | cut -c1-15");
+        "p --began 23:58; echo $?; p --began 23:58 --planned yes | cut -c1-15");
     says("1\n1\n1\n3\n3\n3\nlogged practice\n");
     notes(
         "--time: \"23:59\" of today is still to come (what is logged here has happened); check the "
