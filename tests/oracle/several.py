@@ -185,7 +185,7 @@ def paper_of(d, r):
         if d.all("party") and d.all("person") and r.random() < 0.2:
             r.choice(d.all("party"))["name"] = r.choice([f["name"] for f in d.all("person")])
         r.choice(papers).update(r.choice((
-            {"unit": "12 Sample Lane, 2B"}, {"unit": "12 Sample Lane, 3C"}, {"unit": "3C"}, {"unit": "2B"},
+            {"unit": "12 Sample Lane"}, {"unit": "12 Sample Lane, 2B"}, {"unit": "12 Sample Lane, 3C"}, {"unit": "3C"}, {"unit": "2B"},
             {"unit": "12 Sample Lane, unit 3c"}, {"unit": "7 Other St"}, {"unit": "2nd floor, 12 Sample Lane"}, {"signer": r.choice(names)},
             {"signer": r.choice(names).upper()}, {"signer": "Bob Other"}, {"signer": "Bob Other, for Owner Sample"})))
 
