@@ -108,6 +108,15 @@ def contradicted(job):
             or (job.house.building == "other" and somebody_lives_there(job)))
 
 
+BEDROOM = re.compile(r"\b(bed ?rooms?|bdrm|recamara|dormitorio|alcoba)\b")  # common practice, no source
+
+
+def bedroom_listed(job):
+    """745.83 "zero-bedroom dwelling": the living area is not separated from the sleeping area; a bedroom is."""
+    names = [f.room for f in job.all("component") + job.all("opening")] + [a.place for a in job.all("area")]
+    return any(BEDROOM.search(unaccented((name or "").lower())) for name in names)
+
+
 def paid(job):
     """Wages of own staff; rent of others than the owner, who is presumed to live elsewhere where the list of people
     says so."""
