@@ -42,6 +42,8 @@ typedef struct mf_now {
     mf_day today;    /* local day: no event may lie after it */
     const char *at;  /* UTC, "YYYY-MM-DDTHH:MM:SSZ" */
     const char *who; /* who is writing, an id */
+    /* Local time of day, "HH:MM": what is logged of today is not later. NULL = not known. */
+    const char *time;
 } mf_now;
 
 /* Makes a new book, readable by its owner only (mode 0600). device is 1 to 16

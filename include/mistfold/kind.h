@@ -164,6 +164,7 @@ typedef enum mf_slip {
     MF_SLIP_UTF8,         /* not UTF-8 */
     MF_SLIP_PLACE,        /* "US-" and no state or territory of ISO 3166-2 */
     MF_SLIP_DATE_FAR,     /* before 1900 or after 2200: a slip in the year */
+    MF_SLIP_TIME_FUTURE,  /* a time of today that is still to come */
     MF_SLIP_COUNT
 } mf_slip;
 

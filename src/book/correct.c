@@ -58,6 +58,7 @@ MF_API mf_status mf_book_correct(mf_book *book, const char *target, const mf_dra
                     .draft = draft,
                     .reason = reason,
                     .device = book->device,
+                    .now = now,
                     .free_of_refs = free_of_refs,
                     .data = book};
     mf_part part = {0};

@@ -137,7 +137,7 @@ MF_API mf_status mf_book_key_make(mf_book *book, const char *reason, const mf_no
                                   char id[MF_ENTRY_ID], mf_err *err)
 {
     mf_buf path = {0};
-    const mf_now by = {now->today, now->at, now->who == NULL ? book->device : now->who};
+    const mf_now by = {now->today, now->at, now->who == NULL ? book->device : now->who, now->time};
     mf_status status = path_of(book, &path, err);
     if (status == MF_OK)
         status = make_inside(book, path.data, reason, &by, id, err);

@@ -233,7 +233,7 @@ static mf_status check_in_force(const mf_fit *f, const mf_kind *kind, const char
     where_of(f, entry, where);
     mf_status status = mf_body_tree(&body, err);
     const mf_folds folds = mf_book_folds(f->m->book);
-    const mf_candidate candidate = {&folds, kind, body.tree, f->job, entry, where, true};
+    const mf_candidate candidate = {&folds, kind, body.tree, f->job, entry, where, true, f->now};
     if (status == MF_OK)
         status = mf_candidate_check(&candidate, NULL, err);
     if (status == MF_OK && strcmp(kind->name, MF_KIND_ATTACHMENT) == 0)

@@ -59,7 +59,7 @@ static mf_status write_inside(mf_book *book, const mf_draft *draft, const char *
     if (body == NULL)
         return mf_fail_memory(err);
     const mf_folds folds = mf_book_folds(book);
-    mf_candidate candidate = {&folds, draft->kind, body, job, "", where, false};
+    mf_candidate candidate = {&folds, draft->kind, body, job, "", where, false, now};
     status = mf_candidate_check(&candidate, bad, err);
     if (status == MF_OK && strcmp(draft->kind->name, MF_KIND_ATTACHMENT) == 0)
         status = mf_attach_check(book, body, where, err);
@@ -86,7 +86,7 @@ MF_API mf_status mf_book_places(mf_book *book, const mf_draft *draft, const char
     const mf_field *bad = NULL;
     const mf_folds folds = mf_book_folds(book);
     const mf_candidate candidate = {
-        &folds, draft->kind, draft->body, "", "", where == NULL ? "" : where, false};
+        &folds, draft->kind, draft->body, "", "", where == NULL ? "" : where, false, NULL};
     return mf_places_check(&candidate, &bad, err);
 }
 

@@ -35,13 +35,14 @@ typedef struct mf_cli {
     bool force;   /* --force: over a file of another kind */
     bool walking; /* a walk shows what was logged itself */
     mf_lang lang;
-    mf_day today;    /* local day */
-    int32_t minute;  /* local minute of that day */
-    char at[24];     /* UTC now, "YYYY-MM-DDTHH:MM:SSZ" */
-    int64_t seconds; /* the same since 1970 */
-    mf_book *book;   /* opened by mf_cli_book */
-    mf_job *spare;   /* loaded to look ids up; mf_cli_job hands it over */
-    mf_arena ids;    /* ids that were written out in full */
+    mf_day today;              /* local day */
+    int32_t minute;            /* local minute of that day */
+    char time[MF_MINUTE_TEXT]; /* local time now */
+    char at[24];               /* UTC now, "YYYY-MM-DDTHH:MM:SSZ" */
+    int64_t seconds;           /* the same since 1970 */
+    mf_book *book;             /* opened by mf_cli_book */
+    mf_job *spare;             /* loaded to look ids up; mf_cli_job hands it over */
+    mf_arena ids;              /* ids that were written out in full */
     const char *setting[MF_SET_COUNT], *from[MF_SET_COUNT];
     char next[MF_COMMAND_MAX]; /* the next step, when the command knows it */
     bool told;                 /* progress was written (watch.c) */

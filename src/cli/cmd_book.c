@@ -12,7 +12,7 @@
 mf_now mf_cli_now_of_device(const mf_cli *cli)
 {
     bool known = cli->who != NULL && *cli->who != '\0';
-    return (mf_now){cli->today, cli->at, known ? cli->who : NULL};
+    return (mf_now){cli->today, cli->at, known ? cli->who : NULL, cli->time};
 }
 
 static mf_status make_key(mf_cli *cli, const mf_args *args, mf_err *err)

@@ -62,7 +62,7 @@ mf_status mf_cmd_entry_import(mf_cli *cli, const mf_cmd *cmd, const mf_args *arg
     mf_entries_report out = {0};
     mf_receipt r;
     mf_watch watch = mf_cli_watch(cli, args);
-    const mf_now now = {cli->today, cli->at, ""};
+    const mf_now now = {cli->today, cli->at, "", cli->time};
     (void)cmd;
     mf_receipt_begin(&r);
     mf_status status = mf_file_read(&file, args->word[0], CARRY_MAX, &err);

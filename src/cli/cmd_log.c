@@ -29,19 +29,6 @@ static void say_logged(const mf_cli *cli, const mf_kind *kind, const char *id)
         printf("logged %s %s\n", kind->name, id);
 }
 
-/* A day to come is refused; a time of today is told only, as the clock of the house may be ahead
- * of the one here. */
-static void note_time_ahead(const mf_cli *cli, const mf_args *args)
-{
-    char now[MF_MINUTE_TEXT];
-    const char *on = mf_args_value(args, "on"), *time = mf_args_value(args, "time");
-    if (on == NULL || time == NULL || mf_day_parse(on, NULL) != cli->today ||
-        mf_minute_parse(time) <= cli->minute)
-        return;
-    mf_minute_text(cli->minute, now);
-    mf_cli_note(cli, "%s: %s: %s", time, mf_cli_word(cli, "note.time-ahead"), now);
-}
-
 /* What was logged may prove less than the person thinks: say so at once. */
 static void note_doubt(mf_cli *cli, const char *job_id, const char *component)
 {
@@ -102,7 +89,6 @@ mf_status mf_cmd_log(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_err err = {0};
     if (mf_log_one(cli, mf_kind_named(cmd->kind), args, &err) != MF_OK)
         return mf_cli_fail(&err);
-    note_time_ahead(cli, args);
     if (strcmp(cmd->group, "test") == 0)
         note_doubt(cli, args->word[0], mf_args_value(args, "component"));
     return MF_OK;
@@ -240,7 +226,6 @@ mf_status mf_cmd_log_tick(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
     mf_err err = {0};
     if (mf_log_ticks(cli, cmd, args, &err) != MF_OK)
         return mf_cli_fail(&err);
-    note_time_ahead(cli, args);
     return MF_OK;
 }
 
@@ -279,7 +264,6 @@ mf_status mf_cmd_log_verification(mf_cli *cli, const mf_cmd *cmd, const mf_args 
     (void)cmd;
     if (mf_log_verification(cli, args, &err) != MF_OK)
         return mf_cli_fail(&err);
-    note_time_ahead(cli, args);
     return MF_OK;
 }
 

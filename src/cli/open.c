@@ -161,7 +161,7 @@ mf_status mf_cli_now(mf_cli *cli, mf_now *out, mf_err *err)
                        "add --by ID, or set MISTFOLD_BY");
     if (cli->book != NULL && mf_book_is_read_only(cli->book))
         return mf_book_begin(cli->book, err); /* has the words */
-    *out = (mf_now){cli->today, cli->at, cli->who};
+    *out = (mf_now){cli->today, cli->at, cli->who, cli->time};
     mf_status status = mf_cli_book(cli, err);
     return status == MF_OK ? mf_cli_check_who(cli, err) : status;
 }

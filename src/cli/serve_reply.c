@@ -146,7 +146,7 @@ static void take(mf_serve *serve, const mf_serve_answer *answer, const mf_bytes 
     mf_err err = {0};
     mf_entries_report report = {0};
     mf_receipt receipt;
-    const mf_now now = {serve->cli->today, serve->cli->at, ""};
+    const mf_now now = {serve->cli->today, serve->cli->at, "", serve->cli->time};
     mf_receipt_begin(&receipt);
     const mf_entries_ask ask = {.name = "the file",
                                 .bytes = body->data,

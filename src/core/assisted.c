@@ -2,6 +2,7 @@
  * stay. 24 CFR 35.140, 35.1345(a), 35.1350(d). What is not known is over. */
 #include <mistfold/assisted.h>
 
+#include "core/house_says.h"
 #include "core/minor.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
@@ -116,7 +117,8 @@ static bool outside_part_35(const mf_job *job)
     const mf_limit *year = mf_limit_for(job, MF_LIMIT_YEAR_BUILT, house->start);
     bool later = house->year_built != MF_NUM_NONE && !mf_limit_holds(year, house->year_built);
     bool elder = house->elder_or_disabled == MF_YES && house->child_under_6 == MF_NOT;
-    return later || elder || house->zero_bedroom == MF_YES;
+    mf_house_says against;
+    return later || elder || (house->zero_bedroom == MF_YES && !mf_bedroom_listed(job, &against));
 }
 
 bool mf_assisted_holds(const mf_job *job)

@@ -148,9 +148,11 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
     int64_t n_beside;
     const mf_opening *beside = window_beside(job, subject->area, &n_beside);
     const char *lacks = mf_surfaces_lack(job, subject->area);
-    if (lacks != NULL)
+    if (lacks != NULL) {
         mf_say(out, MF_LACKING, lacks);
-    else if (beside != NULL && sills < wanted + n_beside) {
+        if (mf_same(lacks, "countertop-on-list"))
+            out->told = mf_or_empty(mf_countertop_part(job, subject->area)->id);
+    } else if (beside != NULL && sills < wanted + n_beside) {
         mf_say(out, MF_LACKING, "sill-beside");
         out->told = beside->id;
     } else if (floor_smaller(job, subject->area)) {

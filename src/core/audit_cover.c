@@ -132,7 +132,10 @@ void mf_show_house_agrees(const mf_asked *asked, const mf_subject *subject, mf_f
     (void)subject;
     mf_say(out, MF_MET, "house-agrees");
     out->evidence = mf_or_empty(asked->house->src.entry);
-    if (!mf_house_contradicted(asked->job, &against))
+    bool housing = asked->house->building != MF_BUILDING_OTHER;
+    if (!mf_house_contradicted(asked->job, &against) &&
+        !(housing && asked->house->zero_bedroom == MF_YES &&
+          mf_bedroom_listed(asked->job, &against)))
         return;
     mf_say(out, MF_WARNING, against.why);
     out->evidence = against.evidence;

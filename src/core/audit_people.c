@@ -34,8 +34,7 @@ static void serves_not(const mf_job *job, const mf_certificate *it, mf_finding *
 static const mf_certificate *certified_on(const mf_job *job, const char *holder,
                                           mf_discipline discipline, mf_day day, mf_finding *out)
 {
-    const mf_certificate *near = NULL;
-    const mf_certificate *valid = mf_certified(job, holder, discipline, day, &near);
+    const mf_certificate *near = NULL, *valid = mf_certified(job, holder, discipline, day, &near);
     const mf_certificate *it = valid != NULL ? valid : near;
     if (it == NULL) {
         mf_say(out, MF_LACKING, "certificate-none");
@@ -60,6 +59,7 @@ static const mf_certificate *certified_on(const mf_job *job, const char *holder,
         mf_say(out, MF_LACKING, "certificate-no-issue");
     if (in_term)
         serves_not(job, it, out);
+    mf_say_two_terms(job, it, out);
     return NULL;
 }
 

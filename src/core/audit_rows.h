@@ -194,9 +194,11 @@ bool mf_is_task(const mf_job *job, const mf_tick *tick);
 /* audit_said.c: entries after which another one names the same thing. */
 size_t mf_again_count(const mf_job *job);
 mf_again mf_again_at(const mf_job *job, size_t index);
-/* What names the thing: its id, or its kind where a job has but one. */
+/* What names the thing: its id, its number, or its kind where a job has but one. */
 const char *mf_again_name(const mf_again *again);
 const char *mf_entry_of(const void *item);
+/* Says so of a certificate that does not hold, where another entry has another term of it. */
+void mf_say_two_terms(const mf_job *job, const mf_certificate *it, mf_finding *out);
 
 /* audit_area.c: the first part that is disturbed and lies in no work area, or NULL. */
 const mf_component *mf_loose_component(const mf_job *job);

@@ -6,6 +6,7 @@
 #include "core/minor.h"
 #include "core/named.h"
 #include "core/text.h"
+#include "core/two_terms.h"
 #include <mistfold/address.h>
 
 enum { MOST = 50 }; /* that are told of one job; the next ones when these are settled */
@@ -17,16 +18,35 @@ static const char *text_at(const void *item, const mf_field *field)
     return mf_or_empty(text);
 }
 
-/* The firm's own things concern the job that names them: its instruments and its people. A step of
- * the firm's own is no requirement. */
+/* By what a person tells one thing of the kind from another; NULL = by nothing. */
+static const mf_field *name_of(const mf_kind *kind)
+{
+    return mf_same(kind->name, "certificate") ? mf_field_named(kind, "number") : mf_kind_key(kind);
+}
+
+/* The firm's own things concern the job that names them: its instruments, its people and their
+ * certificates. A step of the firm's own is no requirement. */
 static bool concerns(const mf_job *job, const mf_kind *kind, const void *item)
 {
     if (!kind->of_firm)
         return true;
+    if (mf_same(kind->name, "certificate")) {
+        const char *holder = mf_or_empty(((const mf_certificate *)item)->holder);
+        return mf_same(holder, "firm") || mf_job_names(job, "person", holder, strlen(holder));
+    }
     if (!mf_same(kind->name, "instrument") && !mf_same(kind->name, "person"))
         return false;
     const char *id = text_at(item, mf_kind_key(kind));
     return mf_job_names(job, kind->name, id, strlen(id));
+}
+
+/* A certificate has no id, and one that is renewed may keep its number. */
+static const unsigned char *last_term(const mf_job *job, size_t i)
+{
+    const mf_certificate *it = &job->certificate[i], *last = it, *other = it;
+    while ((other = mf_certificate_contradicting(job, it, other)) != NULL)
+        last = other;
+    return (const unsigned char *)last;
 }
 
 static const unsigned char *last_of(const mf_job *job, const mf_kind *kind,
@@ -35,6 +55,8 @@ static const unsigned char *last_of(const mf_job *job, const mf_kind *kind,
     const unsigned char *last = items + (count - 1) * kind->size;
     if (kind->once)
         return last;
+    if (mf_same(kind->name, "certificate"))
+        return last_term(job, i);
     const mf_field *key = mf_kind_key(kind);
     const char *id = text_at(items + i * kind->size, key);
     if (mf_same(kind->name, "component")) /* of which there are most */
@@ -46,7 +68,7 @@ static const unsigned char *last_of(const mf_job *job, const mf_kind *kind,
 
 static bool may_be_again(const mf_kind *kind)
 {
-    return kind->once || mf_kind_key(kind) != NULL;
+    return kind->once || name_of(kind) != NULL;
 }
 
 /* The index-th entry after which another one names the same thing; how many there are up to
@@ -86,7 +108,7 @@ mf_again mf_again_at(const mf_job *job, size_t index)
 
 const char *mf_again_name(const mf_again *again)
 {
-    return again->kind->once ? again->kind->name : text_at(again->item, mf_kind_key(again->kind));
+    return again->kind->once ? again->kind->name : text_at(again->item, name_of(again->kind));
 }
 
 const char *mf_entry_of(const void *item)
@@ -162,4 +184,13 @@ void mf_show_said_stricter(const mf_asked *asked, const mf_subject *subject, mf_
     }
     mf_say(out, asked->too_many ? MF_LACKING : MF_WARNING,
            asked->too_many ? "said-too-often" : "said-stricter");
+}
+
+void mf_say_two_terms(const mf_job *job, const mf_certificate *it, mf_finding *out)
+{
+    const mf_certificate *other = mf_certificate_contradicting(job, it, NULL);
+    if (other == NULL)
+        return;
+    mf_say(out, MF_LACKING, "certificate-two-terms");
+    out->other = mf_entry_of(other);
 }

@@ -6,18 +6,36 @@
 
 #include "core/area_rooms.h"
 #include "core/text.h"
+#include "core/unlisted_work.h"
 
 /* What people call such a room, in the languages of the papers. Common practice, no source. */
 static const char *const with_counter[] = {
-    "kitchen",  "kitchenette", "kitch",        "pantry",  "bath",   "bathroom", "powder room",
-    "restroom", "washroom",    "utility room", "laundry", "cocina", "cocineta", "baño"};
+    "kitchen",      "kitchenette", "kitch",    "pantry",       "bath",    "bathroom",
+    "powder room",  "restroom",    "washroom", "utility room", "laundry", "cocina",
+    "cocineta",     "baño",        "lavatory", "lav",          "toilet",  "wc",
+    "water closet", "aseo",        "bathrm",   "galley"};
+
+/* What they call the countertop itself. Common practice, no source. */
+static const char *const counters[] = {"countertop", "countertops", "counter top", "counter tops",
+                                       "counter",    "counters",    "mostrador",   "mostradores",
+                                       "encimera",   "encimeras"};
+
+static bool hold_one(const char *words, const char *const *names, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        if (mf_words_hold(mf_or_empty(words), names[i]))
+            return true;
+    return false;
+}
 
 static bool has_counter(const char *room)
 {
-    for (size_t i = 0; i < sizeof with_counter / sizeof with_counter[0]; i++)
-        if (mf_words_hold(mf_or_empty(room), with_counter[i]))
-            return true;
-    return false;
+    return hold_one(room, with_counter, sizeof with_counter / sizeof with_counter[0]);
+}
+
+static bool is_counter(const char *words)
+{
+    return hold_one(words, counters, sizeof counters / sizeof counters[0]);
 }
 
 static bool by_rooms(const mf_job *job, const mf_area *area)
@@ -40,11 +58,25 @@ static bool listed(const mf_job *job, const char *area)
     return false;
 }
 
+const mf_component *mf_countertop_part(const mf_job *job, const mf_area *area)
+{
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *it = &job->component[i];
+        if (it->type == MF_COMP_OTHER && (is_counter(it->label) || is_counter(it->id)) &&
+            mf_listed_in(job, area, it))
+            return it;
+    }
+    return NULL;
+}
+
 const char *mf_countertops_lack(const mf_job *job, const mf_area *area)
 {
-    if (area->side != MF_SIDE_INTERIOR || area->countertops == MF_NOT || listed(job, area->id))
+    if (area->side != MF_SIDE_INTERIOR || listed(job, area->id))
         return NULL;
-    if (area->countertops == MF_YES)
+    bool part = mf_countertop_part(job, area) != NULL;
+    if (area->countertops == MF_NOT)
+        return part ? "countertop-on-list" : NULL;
+    if (area->countertops == MF_YES || part)
         return "countertop-missing";
     return by_rooms(job, area) ? "countertop-unsaid" : NULL;
 }

@@ -94,7 +94,8 @@ static bool housing_exempt(const mf_job *job, const mf_house *house, mf_cover_wh
         *why = known ? MF_COVER_NO_FACILITY : *why;
         return known;
     }
-    bool studio = house->zero_bedroom == MF_YES && inside_one_unit(job, house);
+    bool studio = house->zero_bedroom == MF_YES && inside_one_unit(job, house) &&
+                  !mf_bedroom_listed(job, &against);
     if (house->elder_or_disabled == MF_YES && no_child)
         *why = MF_COVER_ELDER_HOUSING;
     else if (studio && no_child)

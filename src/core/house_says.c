@@ -1,9 +1,11 @@
 /* One word takes a house out of the rule: that it is no housing, that no child lives there, that
- * nobody pays. Another entry of the same job that says the contrary is believed instead, until one
- * of them is corrected. 40 CFR 745.82(a), 745.83 (child-occupied facility), 745.103. */
+ * there is no bedroom, that nobody pays. Another entry of the same job that says the contrary is
+ * believed instead, until one of them is corrected. 40 CFR 745.82(a), 745.83 (child-occupied
+ * facility), 745.103. */
 #include "core/house_says.h"
 
 #include "core/address.h"
+#include "core/area_rooms.h"
 #include "core/occupied_units.h"
 #include "core/text.h"
 #include <mistfold/house.h>
@@ -66,6 +68,36 @@ bool mf_house_contradicted(const mf_job *job, mf_house_says *out)
         return false;
     bool other = job->house[0].building == MF_BUILDING_OTHER;
     return (other && lived_in(job, out)) || child_by_blood(job, out) || facility_told(job, out);
+}
+
+/* ---- is there a bedroom? ------------------------------------------------------------------ */
+
+/* What people call one, in the languages of the papers. Common practice, no source. */
+static bool is_bedroom(const char *room)
+{
+    static const char *const names[] = {"bedroom",  "bedrooms",   "bed room", "bdrm",
+                                        "recámara", "dormitorio", "alcoba"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        if (mf_words_hold(mf_or_empty(room), names[i]))
+            return true;
+    return false;
+}
+
+/* "The living area is not separated from the sleeping area" (745.83): a bedroom is a room of its
+ * own. */
+bool mf_bedroom_listed(const mf_job *job, mf_house_says *out)
+{
+    *out = (mf_house_says){NULL, ""};
+    for (size_t i = 0; i < job->n_area; i++)
+        if (is_bedroom(job->area[i].place))
+            return says(out, "says-bedroom", &job->area[i].src);
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (is_bedroom(job->opening[i].room))
+            return says(out, "says-bedroom", &job->opening[i].src);
+    for (size_t i = 0; i < job->n_component; i++)
+        if (is_bedroom(job->component[i].room))
+            return says(out, "says-bedroom", &job->component[i].src);
+    return false;
 }
 
 /* ---- who lives there -------------------------------------------------------------------- */

@@ -14,6 +14,9 @@ typedef struct mf_house_says {
  * against "no child under 6", of housing. */
 bool mf_house_contradicted(const mf_job *job, mf_house_says *out);
 
+/* Against "no bedroom": a room, a work area or a part that is called one (745.83, 745.103). */
+bool mf_bedroom_listed(const mf_job *job, mf_house_says *out);
+
 /* Against "the owner lives there": an owner of another address, or an occupant of the same unit. */
 bool mf_owner_doubted(const mf_job *job, mf_house_says *out);
 

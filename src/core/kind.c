@@ -112,7 +112,7 @@ const char *mf_slip_name(mf_slip slip)
         "date-future",  "time",    "number",   "decimal-comma", "decimals",
         "range",        "choice",  "yesno",    "unit-g",        "unit-ug",
         "unit-unknown", "percent", "ppm",      "qualifier",     "control",
-        "utf8",         "place",   "date-far",
+        "utf8",         "place",   "date-far", "time-future",
     };
     _Static_assert(sizeof names / sizeof names[0] == MF_SLIP_COUNT, "one name a slip");
     return (unsigned)slip < MF_SLIP_COUNT ? names[slip] : "";

@@ -76,6 +76,18 @@ static bool of_other_unit(const mf_job *job, const mf_party *party, const char *
     return mf_names_a_unit(paper, job->house[0].address);
 }
 
+/* What an occupant of a building of several units signs, or is certified to have had, says which of
+ * them it is of. */
+static bool of_no_unit(const mf_job *job, const mf_party *party, const mf_notice *notice)
+{
+    bool signed_ = notice->method == MF_DELIVERY_ACKNOWLEDGED ||
+                   notice->method == MF_DELIVERY_SELF_CERTIFIED;
+    const char *own = own_unit(job, party);
+    return signed_ && party->role == MF_ROLE_OCCUPANT &&
+           job->house[0].building == MF_BUILDING_MULTI && mf_given(own) &&
+           !names_unit(job, notice->unit, own);
+}
+
 /* Mail goes where somebody is: only what was mailed to an occupant went to the house. Parents live
  * elsewhere; what hangs on the wall for them does not. */
 static bool of_the_house(const mf_party *party, const mf_notice *notice)
@@ -109,6 +121,8 @@ const char *mf_paper_elsewhere(const mf_job *job, const mf_party *party, const m
         return NULL; /* any unit of the building may be named */
     if (of_other_unit(job, party, paper))
         return "paper-other-unit";
+    if (of_no_unit(job, party, notice))
+        return "paper-no-unit";
     const char *own = own_unit(job, party);
     bool named = names_unit(job, paper, own) || other_unit_named(job, paper, own) != NULL;
     if (!named && behind_street(job, paper) == NULL)

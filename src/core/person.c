@@ -6,6 +6,7 @@
 #include "core/assessor_term.h"
 #include "core/course.h"
 #include "core/text.h"
+#include "core/two_terms.h"
 #include <mistfold/place.h>
 #include <mistfold/program.h>
 
@@ -57,7 +58,8 @@ mf_day mf_assessor_until(const mf_job *job, mf_day issued, mf_day printed)
     return earlier(printed, term_end(job, issued, MF_LIMIT_ASSESSOR_YEARS));
 }
 
-mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
+/* By what its own entry says. */
+static mf_day own_last_day(const mf_job *job, const mf_certificate *certificate)
 {
     mf_day printed = certificate->expires;
     switch (certificate->discipline) {
@@ -71,6 +73,27 @@ mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *cert
         return mf_assessor_until(job, certificate->issued, printed);
     }
     return printed;
+}
+
+const mf_certificate *mf_certificate_contradicting(const mf_job *job, const mf_certificate *it,
+                                                   const mf_certificate *after)
+{
+    size_t n = job == NULL ? 0 : job->n_certificate;
+    for (size_t i = after == NULL ? 0 : (size_t)(after - job->certificate) + 1; i < n; i++) {
+        const mf_certificate *other = &job->certificate[i];
+        if (mf_two_terms(it, own_last_day(job, it), other, own_last_day(job, other)))
+            return other;
+    }
+    return NULL;
+}
+
+mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
+{
+    const mf_certificate *other = NULL;
+    mf_day last = own_last_day(job, certificate);
+    while ((other = mf_certificate_contradicting(job, certificate, other)) != NULL)
+        last = last == MF_DAY_NONE ? last : earlier(last, own_last_day(job, other));
+    return last;
 }
 
 mf_day mf_certificate_if_hands_on(const mf_job *job, const mf_certificate *certificate)
@@ -94,13 +117,22 @@ static bool renewed_in_time(const mf_job *job, const mf_certificate *it, mf_day 
                           (int64_t)last - it->renewal_sent);
 }
 
-mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate)
+static mf_day own_until(const mf_job *job, const mf_certificate *certificate)
 {
-    mf_day last = mf_certificate_last_day_for(job, certificate);
+    mf_day last = own_last_day(job, certificate);
     if (!renewed_in_time(job, certificate, last))
         return last;
     mf_day decided = certificate->renewal_decided;
     return decided == MF_DAY_NONE ? MF_DAY_OPEN : decided > last ? decided : last;
+}
+
+mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate)
+{
+    const mf_certificate *other = NULL;
+    mf_day until = own_until(job, certificate);
+    while ((other = mf_certificate_contradicting(job, certificate, other)) != NULL)
+        until = until == MF_DAY_NONE ? until : earlier(until, own_until(job, other));
+    return until;
 }
 
 mf_day mf_certificate_amend_by(const mf_job *job, const mf_certificate *certificate, mf_day day)
@@ -214,14 +246,35 @@ const mf_certificate *mf_certificate_presumed_online(const mf_job *job,
     return before != NULL && before->hands_on == MF_UNKNOWN ? before : NULL;
 }
 
+/* The day from which every entry of the certificate has it. */
+static mf_day first_day(const mf_job *job, const mf_certificate *certificate)
+{
+    const mf_certificate *other = NULL;
+    mf_day first = certificate->issued;
+    while ((other = mf_certificate_contradicting(job, certificate, other)) != NULL)
+        first = other->issued > first ? other->issued : first;
+    return first;
+}
+
+/* Whether it serves by every entry of it. */
+static bool serves(const mf_job *job, const mf_certificate *certificate)
+{
+    const mf_certificate *other = NULL;
+    bool all = !mf_certificate_serves_not(job, certificate);
+    while (all && (other = mf_certificate_contradicting(job, certificate, other)) != NULL)
+        all = !mf_certificate_serves_not(job, other);
+    return all;
+}
+
 /* Days by which a certificate misses the day; 0 when it does not. */
 static int64_t misses_by(const mf_job *job, const mf_certificate *certificate, mf_day day)
 {
+    mf_day first = first_day(job, certificate);
     mf_day last = mf_certificate_until(job, certificate);
-    if (certificate->issued == MF_DAY_NONE || last == MF_DAY_NONE || day == MF_DAY_NONE)
+    if (first == MF_DAY_NONE || last == MF_DAY_NONE || day == MF_DAY_NONE)
         return INT64_MAX;
-    if (day < certificate->issued)
-        return (int64_t)certificate->issued - day;
+    if (day < first)
+        return (int64_t)first - day;
     return day > last ? (int64_t)day - last : 0;
 }
 
@@ -244,7 +297,7 @@ static const mf_certificate *best_of(const mf_job *job, const char *holder,
             (program != NULL && !mf_certificate_counts(it, program)))
             continue;
         int64_t by = misses_by(job, it, day);
-        if (by == 0 && !mf_certificate_serves_not(job, it)) {
+        if (by == 0 && serves(job, it)) {
             if (outlasts(job, it, best))
                 best = it;
         } else if (closest == NULL || by < closest_by) {

@@ -7,6 +7,9 @@
 /* Two surfaces of one window of the schedule are one sill; a room may have several. */
 int64_t mf_sills_listed(const mf_job *job, const mf_area *area);
 
+/* The first part of the area that is by its name a countertop; NULL = none is listed. */
+const mf_component *mf_countertop_part(const mf_job *job, const mf_area *area);
+
 /* The reason name of what it lacks of countertops; NULL = nothing. */
 const char *mf_countertops_lack(const mf_job *job, const mf_area *area);
 

@@ -62,7 +62,7 @@ static bool reaches_through(const mf_job *job, const mf_area *area, const mf_com
 }
 
 /* What has no known room may be anywhere on its side, and shows no area to be listed. */
-static bool lies_in(const mf_job *job, const mf_area *area, const mf_component *component)
+bool mf_listed_in(const mf_job *job, const mf_area *area, const mf_component *component)
 {
     return area->side == component->side &&
            (reaches_through(job, area, component) || place_is(area, mf_room_of(job, component)));
@@ -71,7 +71,8 @@ static bool lies_in(const mf_job *job, const mf_area *area, const mf_component *
 static bool paint_listed(const mf_job *job, const mf_area *area)
 {
     for (size_t i = 0; i < job->n_component; i++)
-        if (lies_in(job, area, &job->component[i]) && mf_paint_disturbed(job, &job->component[i]))
+        if (mf_listed_in(job, area, &job->component[i]) &&
+            mf_paint_disturbed(job, &job->component[i]))
             return true;
     return false;
 }
@@ -81,7 +82,7 @@ static bool something_listed(const mf_job *job, const mf_area *area)
 {
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
-        bool holds = reaches_through(job, area, it) || lies_in(job, area, it);
+        bool holds = reaches_through(job, area, it) || mf_listed_in(job, area, it);
         if (mf_component_disturbed(it) && holds)
             return true;
     }

@@ -14,6 +14,9 @@ typedef struct mf_unlisted_work {
  * area, a kind of work, a change of the work. false = none does. */
 bool mf_work_unlisted(const mf_job *job, mf_unlisted_work *out);
 
+/* Whether the component is one of the work area's, through its opening or by its room. */
+bool mf_listed_in(const mf_job *job, const mf_area *area, const mf_component *component);
+
 /* How much was worked dry on that side in the room, in hundredths of sq ft; of an unknown room
  * ("") wherever it was. */
 int64_t mf_worked_dry(const mf_job *job, mf_side side, const char *room);

@@ -54,11 +54,13 @@ mf_status mf_field_correct(mf_field_page *page, json_t *out, mf_err *err)
     const mf_folds folds = mf_field_folds(page);
     const mf_field_line *held = mf_field_held(page, id);
     const mf_job_fold *fold = NULL;
+    const mf_now now = mf_field_now(page);
     mf_amend ask = {.folds = &folds,
                     .target = id,
                     .line = held == NULL ? NULL : &held->line,
                     .reason = reason,
                     .device = page->device,
+                    .now = &now,
                     .free_of_refs = free_of_refs,
                     .data = page};
     mf_status status = mf_amend_reason(id, reason, err);

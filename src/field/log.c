@@ -28,9 +28,10 @@ mf_status mf_field_not_here(const char *kind, mf_err *err)
     return MF_INPUT;
 }
 
-static mf_now now_of(const mf_field_page *page)
+mf_now mf_field_now(const mf_field_page *page)
 {
-    return (mf_now){page->today, mf_field_text(page, "at"), mf_field_text(page, "who")};
+    return (mf_now){page->today, mf_field_text(page, "at"), mf_field_text(page, "who"),
+                    mf_field_text(page, "time")};
 }
 
 /* ---- the entry ------------------------------------------------------------------------- */
@@ -40,7 +41,7 @@ static mf_status next_line(const mf_field_page *page, const char *kind, const js
                            mf_buf *text, mf_line *out, char hash[MF_HASH_HEX], mf_err *err)
 {
     mf_buf canonical = {0};
-    const mf_now now = now_of(page);
+    const mf_now now = mf_field_now(page);
     const mf_field_line *last = mf_field_last(page);
     if (!mf_json_canonical(text, body))
         return text->failed ? mf_fail_memory(err)
@@ -63,7 +64,7 @@ static mf_status next_line(const mf_field_page *page, const char *kind, const js
 /* A clock that was set back would make an entry older than the one it follows. */
 static mf_status check_clock(const mf_field_page *page, mf_err *err)
 {
-    const mf_now now = now_of(page);
+    const mf_now now = mf_field_now(page);
     const mf_field_line *last = mf_field_last(page);
     mf_status status = mf_now_check(&now, err);
     if (status != MF_OK || last == NULL || strcmp(last->line.at, now.at) <= 0)
@@ -185,12 +186,13 @@ mf_status mf_field_check_judged(const mf_field_page *page, const mf_kind *kind, 
 
 mf_status mf_field_add_draft(mf_field_page *page, mf_draft *draft, json_t *out, mf_err *err)
 {
+    const mf_now now = mf_field_now(page);
     const mf_folds folds = mf_field_folds(page);
     mf_status status = complete(page, draft, err);
     json_t *body = status == MF_OK ? mf_without_nulls(draft->body) : NULL;
     if (status == MF_OK && body == NULL)
         return mf_fail_memory(err);
-    const mf_candidate candidate = {&folds, draft->kind, body, page->job, "", "", false};
+    const mf_candidate candidate = {&folds, draft->kind, body, page->job, "", "", false, &now};
     if (status == MF_OK)
         status = mf_candidate_check(&candidate, NULL, err);
     if (status == MF_OK)

@@ -9,6 +9,8 @@
 bool mf_field_is_logged_here(const char *kind);
 /* MF_INPUT: it is not. */
 mf_status mf_field_not_here(const char *kind, mf_err *err);
+/* Clock and hand of the request. */
+mf_now mf_field_now(const mf_field_page *page);
 /* The draft of a kind with the fields of the request. */
 mf_status mf_field_draft(const mf_field_page *page, const mf_kind *kind, mf_draft **out,
                          mf_err *err);

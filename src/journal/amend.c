@@ -189,8 +189,8 @@ static mf_status check(const change *c, mf_err *err)
     if (strcmp(c->kind->name, MF_KIND_ATTACHMENT) == 0 && !mf_attach_same(c->before, c->after))
         return refuse(c->target, "what was attached cannot be changed",
                       "its bytes are what they are", "withdraw it and attach the right file", err);
-    mf_candidate candidate = {c->ask->folds, c->kind, c->after,    c->job,
-                              c->target,     where,   keeps_key(c)};
+    mf_candidate candidate = {c->ask->folds, c->kind, c->after,     c->job,
+                              c->target,     where,   keeps_key(c), c->ask->now};
     return mf_candidate_check(&candidate, NULL, err);
 }
 

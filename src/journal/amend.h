@@ -18,6 +18,7 @@ typedef struct mf_amend {
     const mf_draft *draft;   /* the fields that change; NULL = withdraw */
     const char *reason;
     const char *device; /* who corrects */
+    const mf_now *now;  /* and when */
     /* Refuses when other entries name the id key of the target (lookup.h). */
     mf_status (*free_of_refs)(void *data, const mf_kind *kind, const char *job, const char *key,
                               const char *entry, mf_err *err);

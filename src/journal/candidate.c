@@ -235,6 +235,8 @@ mf_status mf_candidate_check(const mf_candidate *c, const mf_field **bad, mf_err
     if (status == MF_OK)
         status = mf_days_check(c, &field, err);
     if (status == MF_OK)
+        status = mf_times_check(c, &field, err);
+    if (status == MF_OK)
         status = mf_local_check(c, &field, err);
     if (status == MF_OK)
         status = check_once(c, err);

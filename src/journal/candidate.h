@@ -5,6 +5,7 @@
 
 #include "base/json.h"
 #include "journal/lookup.h"
+#include <mistfold/book.h>
 
 /* A body that wants to be the row of kind in job. */
 typedef struct mf_candidate {
@@ -17,6 +18,7 @@ typedef struct mf_candidate {
     /* It corrects an entry and keeps its name: whatever a merge brought in under the same name
      * is no reason to refuse, or neither of the two could be mended. */
     bool keeps_name;
+    const mf_now *now; /* NULL = the clock is not asked */
 } mf_candidate;
 
 /* MF_INPUT when it may not; *bad (may be NULL) is then the field at fault, NULL

@@ -1,6 +1,7 @@
 #include "journal/days.h"
 
 #include "base/fail.h"
+#include "journal/draft.h"
 #include <string.h>
 
 /* Days, and times of one day. Limits of a place have the same check, with their federal row
@@ -52,6 +53,45 @@ mf_status mf_days_check(const mf_candidate *c, const mf_field **bad, mf_err *err
             continue;
         *bad = mf_field_named(c->kind, pairs[i].last);
         return refuse(c, *bad, days, err);
+    }
+    return MF_OK;
+}
+
+/* ---- times of today ---------------------------------------------------------------------- */
+
+/* How far the clock here may be behind the watch that the time was read from. Common practice. */
+enum { CLOCKS_APART = 5 };
+
+/* What is planned may begin later. */
+static bool has_happened(const mf_candidate *c)
+{
+    return !json_is_true(json_object_get(c->body, "planned"));
+}
+
+static bool is_of_today(const mf_candidate *c)
+{
+    const mf_field *on = mf_field_named(c->kind, "on");
+    const char *day = on == NULL ? NULL : json_string_value(json_object_get(c->body, on->name));
+    return day != NULL && mf_day_parse(day, NULL) == c->now->today;
+}
+
+mf_status mf_times_check(const mf_candidate *c, const mf_field **bad, mf_err *err)
+{
+    char where[MF_WHERE];
+    int32_t latest = MF_MINUTE_NONE;
+    if (c->now != NULL && c->now->time != NULL)
+        latest = mf_minute_parse(c->now->time);
+    if (latest == MF_MINUTE_NONE || !has_happened(c) || !is_of_today(c))
+        return MF_OK;
+    for (size_t i = 0; i < c->kind->n_fields; i++) {
+        const mf_field *field = &c->kind->fields[i];
+        const char *text = json_string_value(json_object_get(c->body, field->name));
+        if (field->type != MF_F_TIME || text == NULL ||
+            mf_minute_parse(text) <= latest + CLOCKS_APART)
+            continue;
+        *bad = field;
+        mf_candidate_where(where, c, field);
+        return mf_slip_fail(err, field, where, text, MF_SLIP_TIME_FUTURE);
     }
     return MF_OK;
 }

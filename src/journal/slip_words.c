@@ -24,6 +24,8 @@ static const words table[MF_SLIP_COUNT] = {
                               "look up the date"},
     [MF_SLIP_DATE_FUTURE] = {"lies in the future", "what is logged here has happened",
                              "check the date, and the clock of this computer"},
+    [MF_SLIP_TIME_FUTURE] = {"of today is still to come", "what is logged here has happened",
+                             "check the time, and the clock of this computer"},
     [MF_SLIP_TIME] = {"is not a time of day", "times are 00:00 to 23:59", "write it like 08:30"},
     [MF_SLIP_NUMBER] = {"is not a number", "", "write digits, with a point before decimals"},
     [MF_SLIP_DECIMAL_COMMA] = {"has a decimal comma", "decimals follow a point",

@@ -54,10 +54,35 @@ static bool has_worker(const mf_job *job)
     return false;
 }
 
+static bool uncertified(const mf_job *job, const char *person, mf_day on)
+{
+    return person != NULL && person[0] != '\0' &&
+           mf_certified(job, person, MF_DISC_RENOVATOR, on, NULL) == NULL;
+}
+
+/* Whether somebody without a certificate did something, also of whom nobody put on the list. */
+static bool did_without(const mf_job *job)
+{
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (it->planned != MF_YES && uncertified(job, it->person, it->on))
+            return true;
+    }
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state == MF_TICK_DONE && uncertified(job, it->person, it->on))
+            return true;
+    }
+    for (size_t i = 0; i < job->n_verification; i++)
+        if (uncertified(job, job->verification[i].person, job->verification[i].on))
+            return true;
+    return false;
+}
+
 static void trained(mf_rec *rec, items *all)
 {
     mf_claim_tally sum = mf_claim_count(rec, &mf_claim_trained);
-    if (has_worker(rec->job) || sum.lacking > 0)
+    if (has_worker(rec->job) || did_without(rec->job) || sum.lacking > 0)
         say_claim(rec, all, &mf_claim_trained);
     else
         say(all, MF_MARK_NONE, mf_phrase(rec, "cert.trained-nobody"));

@@ -119,7 +119,7 @@ static void put_jobs(maker *m, long first, long jobs, int year)
 
 static maker maker_at(void)
 {
-    return (maker){.now = {mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa"}};
+    return (maker){.now = {mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa", NULL}};
 }
 
 static void make(const char *path, long jobs)

@@ -22,7 +22,7 @@ typedef struct kit {
 
 static inline mf_now kit_time(void)
 {
-    return (mf_now){mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa"};
+    return (mf_now){mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa", NULL};
 }
 
 static inline void kit_start(kit *k)

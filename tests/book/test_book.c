@@ -295,7 +295,7 @@ static void an_entry_has_its_time_and_its_hand(void **state)
         char id[16];
         snprintf(id, sizeof id, "p%zu", i);
         mf_draft *draft = kit_draft(k, "person", "id", id, "name", "Somebody Invented", NULL);
-        const mf_now now = {k->now.today, of[i].at, of[i].who};
+        const mf_now now = {k->now.today, of[i].at, of[i].who, NULL};
         mf_status status = mf_book_write(k->book, draft, "", &now, "", NULL, &k->err);
         mf_draft_free(draft);
         if (status != of[i].status)

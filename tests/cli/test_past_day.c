@@ -114,21 +114,30 @@ static void papers_of_a_past_day_are_refused(void **state)
     assert_null(strstr(r.err, "J-1926, J-1926")); /* one of many is named once */
 }
 
-/* A time of today that is still to come is kept and told; the zone is chosen so that it is just
- * past midnight here. */
+/* A time of today that is still to come is refused as a day to come is, in a correction, too; what
+ * is only planned may begin later. The zone is chosen so that it is just past midnight here. */
 static void a_time_to_come(void **state)
 {
     (void)state;
-    run("export TZ=XXX$(date -u +%H) MISTFOLD_QUIET= d=$(TZ=XXX$(date -u +%H) date +%F); "
+    run("export TZ=XXX$(date -u +%H) d=$(TZ=XXX$(date -u +%H) date +%F); "
         "cp $MISTFOLD_BOOK t.book; M=\"$MISTFOLD --book t.book --by rosa\"; "
         "tick() { $M containment tick J-1926 --area A1 --step $3 --state done --person teo "
         "--renovator rosa --on $1 --time $2 2>&1 | grep -c -E \"$4\"; }; ahead='still to come'; "
-        "tick $d 23:59 signs,egress \"$ahead|^logged\"; tick $d 00:00 signs \"$ahead\"; "
-        "tick 2026-09-14 23:59 signs \"$ahead\"; $M verification log J-1926 --area A1 --event "
-        "look-clean --person rosa --on $d --time 23:59 2>&1");
-    says("3\n0\n0\n");
-    says("note: 23:59: this time of today is still to come");
-    says("logged verification office/");
+        "tick $d 23:59 signs,egress \"$ahead\"; tick $d 00:00 signs '^logged'; "
+        "tick 2026-09-14 23:59 signs '^logged'; "
+        "$M verification log J-1926 --area A1 --event look-clean --person rosa --on $d --time "
+        "23:59; "
+        "echo $?; id=$($M verification log J-1926 --area A1 --event look-clean --person rosa --on "
+        "$d "
+        "--time 00:00 | sed -n 's/^logged verification //p'); $M entry correct $id --set "
+        "time=23:59 --reason x; echo $?; "
+        "p() { $M practice add J-1926 --area A1 --method hand --person rosa --on $d $*; }; "
+        "p --began 23:58; echo $?; p --began 23:58 --planned yes | cut -c1-15");
+    says("1\n1\n1\n3\n3\n3\nlogged practice\n");
+    notes(
+        "--time: \"23:59\" of today is still to come (what is logged here has happened); check the "
+        "time, and the clock of this computer");
+    notes("--began: \"23:58\" of today is still to come");
 }
 
 int main(void)

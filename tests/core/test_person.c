@@ -361,10 +361,65 @@ static void amended(void **state)
     }
 }
 
+/* One certificate with two terms holds on the days of both alone (745.86(a)); what is renewed in
+ * the last year of the one before it is no contradiction. */
+static void two_terms(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *number, *issuer, *issued, *expires;
+        mf_tri hands_on;
+        const char *last, *on, *off; /* it holds through, on a day, not on a day */
+    } rows[] = {
+        {"the end", "R-1", "Example", "2024-05-10", "2026-05-10", MF_YES, "2026-05-10",
+         "2026-05-10", "2026-05-11"},
+        {"spelt otherwise", "r 1", "example", "2024-05-10", "2026-05-10", MF_YES, "2026-05-10",
+         "2026-05-10", "2026-05-11"},
+        {"the course", "R-1", "Example", "2024-05-10", "2029-05-10", MF_NOT, "2027-05-10", "", ""},
+        {"the course, not said", "R-1", "Example", "2024-05-10", "2029-05-10", MF_UNKNOWN,
+         "2029-05-10", "2029-05-10", "2029-05-11"},
+        {"begins earlier", "R-1", "Example", "2021-05-11", "2025-05-11", MF_YES, "2025-05-11",
+         "2024-05-10", "2024-05-09"},
+        {"a renewal", "R-1", "Example", "2021-05-10", "2025-05-10", MF_YES, "2029-05-10",
+         "2024-05-09", "2029-05-11"},
+        {"another number", "R-2", "Example", "2024-05-10", "2026-05-10", MF_YES, "2029-05-10",
+         "2029-05-10", "2029-05-11"},
+        {"another issuer", "R-1", "Sample", "2024-05-10", "2026-05-10", MF_YES, "2029-05-10",
+         "2029-05-10", "2029-05-11"},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const mf_certificate of[] = {{.holder = "rosa",
+                                      .discipline = MF_DISC_RENOVATOR,
+                                      .number = "R-1",
+                                      .issuer = "Example",
+                                      .issued = day("2024-05-10"),
+                                      .expires = day("2029-05-10"),
+                                      .hands_on = MF_YES},
+                                     {.holder = "rosa",
+                                      .discipline = MF_DISC_RENOVATOR,
+                                      .number = rows[i].number,
+                                      .issuer = rows[i].issuer,
+                                      .issued = day(rows[i].issued),
+                                      .expires = day(rows[i].expires),
+                                      .hands_on = rows[i].hands_on}};
+        const mf_job job = {.certificate = of, .n_certificate = 2};
+        bool served = rows[i].on[0] != '\0';
+        CHECK_ROW(mf_certificate_last_day_for(&job, &of[0]) == day(rows[i].last), rows[i].name);
+        CHECK_ROW(mf_certificate_until(&job, &of[0]) == day(rows[i].last), rows[i].name);
+        const char *on = served ? rows[i].on : "2025-01-01";
+        CHECK_ROW((mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day(on), NULL) != NULL) == served,
+                  rows[i].name);
+        if (served)
+            CHECK_ROW(mf_certified(&job, "rosa", MF_DISC_RENOVATOR, day(rows[i].off), NULL) == NULL,
+                      rows[i].name);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(last_days),
+        cmocka_unit_test(two_terms),
         cmocka_unit_test(both_ends_count),
         cmocka_unit_test(a_certificate_without_a_day_is_not_relied_on),
         cmocka_unit_test(the_best_and_the_closest),

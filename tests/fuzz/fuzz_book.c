@@ -14,7 +14,7 @@ static mf_book *ours;
 
 static mf_now now(void)
 {
-    return (mf_now){mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa"};
+    return (mf_now){mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa", NULL};
 }
 
 static void close_ours(void)

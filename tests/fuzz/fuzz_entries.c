@@ -75,7 +75,7 @@ static void take(const void *bytes, size_t len)
     mf_entries_report out;
     char before[MF_HASH_HEX], after[MF_HASH_HEX];
     mf_book *book = fuzz_our_book();
-    const mf_now at = {mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa"};
+    const mf_now at = {mf_day_from(2026, 9, 15), "2026-09-15T14:00:00Z", "rosa", NULL};
     const mf_entries_ask ask = {.name = "x.entries", .bytes = bytes, .len = len, .now = &at};
     FUZZ_HOLDS(mf_book_head(book, before, &err) == MF_OK);
     FUZZ_HOLDS(mf_book_begin(book, &err) == MF_OK);

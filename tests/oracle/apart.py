@@ -37,6 +37,13 @@ def countertops(d, r):
         fact["countertops"] = r.choice((None, None, "yes", "no"))
         if fact["countertops"] is None:
             del fact["countertops"]
+        if r.random() < 0.4:
+            d.add("component", id=r.choice(("CT1", "countertop")), type="other", side="interior", affected="no",
+                  label=r.choice(("Counter top", "ENCIMERA", "counter", "cabinet", "countertop")), substrate="wood",
+                  room=r.choice((fact["place"], fact["place"], "attic")))
+        if r.random() < 0.3:
+            name = r.choice(("galley", "WC", "Aseo", "half bathrm", "lavatory"))
+            fact["place"] = name
 
 
 def kit_unsaid(d, r):

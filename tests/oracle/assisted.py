@@ -23,7 +23,8 @@ def counted(job):
 def exempt(job):
     """35.115(a)(1)-(3): zero bedrooms, or for the elderly without a child."""
     house = job.house
-    return house.zero_bedroom == "yes" or (house.elder_or_disabled == "yes" and house.child_under_6 == "no")
+    studio = house.zero_bedroom == "yes" and not beside.bedroom_listed(job)
+    return studio or (house.elder_or_disabled == "yes" and house.child_under_6 == "no")
 
 
 @once

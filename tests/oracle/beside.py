@@ -9,7 +9,9 @@ import cover
 from facts import alike, once, unaccented
 
 WITH_COUNTERTOPS = ("kitchen", "kitchenette", "pantry", "bath", "bathroom", "powder room", "restroom", "washroom",
-                    "laundry", "utility room", "cocina", "bano")
+                    "laundry", "utility room", "cocina", "cocineta", "bano", "lavatory", "lav", "toilet", "wc",
+                    "water closet", "aseo", "bathrm", "galley")
+COUNTERTOPS = re.compile(r"(?<![a-z0-9])(counter( ?tops?|s)?|mostrador(es)?|encimeras?)(?![a-z0-9])")
 
 
 def words(text):
@@ -108,6 +110,15 @@ def contradicted(job):
             or (job.house.building == "other" and somebody_lives_there(job)))
 
 
+BEDROOM = re.compile(r"\b(bed ?rooms?|bdrm|recamara|dormitorio|alcoba)\b")  # common practice, no source
+
+
+def bedroom_listed(job):
+    """745.83 "zero-bedroom dwelling": the living area is not separated from the sleeping area; a bedroom is."""
+    names = [f.room for f in job.all("component") + job.all("opening")] + [a.place for a in job.all("area")]
+    return any(BEDROOM.search(unaccented((name or "").lower())) for name in names)
+
+
 def paid(job):
     """Wages of own staff; rent of others than the owner, who is presumed to live elsewhere where the list of people
     says so."""
@@ -124,11 +135,15 @@ def paid(job):
 # ---- 745.85(b)(1)(ii)(B) ----------------------------------------------------------------------------------------
 
 def countertops_listed(job, area):
-    """Countertops are wiped; that a kitchen or a bath has none is to be said."""
-    if area.countertops == "no" or job.all("surface", area=area.id, kind="countertop"):
+    """Countertops are wiped; that a kitchen or a bath has none is to be said, and holds while none is on the list of
+    parts."""
+    if job.all("surface", area=area.id, kind="countertop"):
         return True
-    if area.countertops == "yes":
-        return False
+    part = any(c.type == "other" and lies_in(job, area, c) and
+               any(COUNTERTOPS.search(unaccented(name or "")) for name in (c.label, c.id))
+               for c in job.all("component"))
+    if area.countertops is not None or part:
+        return area.countertops == "no" and not part
     rooms = [area.place] + [room_said(job, c) for c in job.all("component") if lies_in(job, area, c)] + \
         [o.room for o in job.all("opening") if o.id in area.ids("openings")]
     return not any(words(name) in words(room) for room in rooms if room for name in WITH_COUNTERTOPS)

@@ -299,9 +299,10 @@ def no_target_housing(job):
     house = job.house
     if not is_housing(job) or is_facility(job) or beside.contradicted(job):
         return False
-    if house.zero_bedroom == "yes" and max([house.start] + work_days(job)) < ZERO_BEDROOM_CHILD_FROM:
+    studio = house.zero_bedroom == "yes" and not beside.bedroom_listed(job)
+    if studio and max([house.start] + work_days(job)) < ZERO_BEDROOM_CHILD_FROM:
         return True
-    return house.child_under_6 == "no" and "yes" in (house.elder_or_disabled, house.zero_bedroom)
+    return house.child_under_6 == "no" and (studio or house.elder_or_disabled == "yes")
 
 
 def visits_of(job, child):

@@ -66,7 +66,26 @@ def refreshes(job, certificate):
                           all(c.hands_on == "yes" for c in before if c.issued == latest))
 
 
+def contradicts(one, other):
+    """The copy of 745.86(b)(6) shows one term. Two entries of one certificate that begin on one day and differ, or
+    overlap by more than the last year, in which one is renewed (common practice): which of them is true, who knows?"""
+    said = all(c.number and c.issued and c.expires for c in (one, other))
+    if one is other or not said or any(
+            getattr(one, of) != getattr(other, of) for of in ("holder", "discipline", "number", "issuer")):
+        return False
+    if one.issued == other.issued:
+        return one.expires != other.expires or {one.hands_on, other.hands_on} == {"yes", "no"}
+    return min(last_day(one), last_day(other)) - max(one.issued, other.issued) > 365 * DAY
+
+
 def valid(job, certificate, day):
+    """By each of the entries that contradict each other about it."""
+    return valid_alone(job, certificate, day) and all(
+        valid_alone(job, c, day) for c in job.all("certificate", holder=certificate.holder)
+        if contradicts(certificate, c))
+
+
+def valid_alone(job, certificate, day):
     if certificate.issued is None or certificate.expires is None or day < certificate.issued:
         return False
     if certificate.discipline in ASSESSORS and certificate.issued < FIRST_PROGRAM:

@@ -33,6 +33,24 @@ def second_certificate(d, r):
     d.add("certificate", **more)
 
 
+def two_terms(d, r):
+    """One certificate on two devices: of one day, or of another year, with another end or kind of course; some are renewals."""
+    fact = pick(d, r, "certificate")
+    if fact is None:
+        return
+    if r.random() < 0.4:
+        issued = fact["issued"]
+        expires = r.choice((move(d.start, r.choice((-1, 0, 400))), fact["expires"]))
+    else:
+        fact["expires"] = move(d.start, r.choice((364, 365, 366, -40, 500)))
+        issued = move(d.start, r.choice((-1, 0, 0, -30)))
+        expires = move(issued, r.choice((900, 1800)))
+    more = again(fact, issued=issued, expires=expires)
+    if fact["discipline"] in ("renovator", "dust-technician"):
+        more["hands_on"] = r.choice(("yes", "yes", "no", None))
+    d.add("certificate", **more)
+
+
 def followed_online(d, r):
     """The renovator's or the technician's course runs out about the start; the next one was online, and of the first nobody says."""
     fact = next((c for c in d.all("certificate") if c["holder"] == r.choice(("rosa", "rosa", "rosa", d.sampler))), None)
@@ -167,7 +185,7 @@ def paper_of(d, r):
         if d.all("party") and d.all("person") and r.random() < 0.2:
             r.choice(d.all("party"))["name"] = r.choice([f["name"] for f in d.all("person")])
         r.choice(papers).update(r.choice((
-            {"unit": "12 Sample Lane, 2B"}, {"unit": "12 Sample Lane, 3C"}, {"unit": "3C"}, {"unit": "2B"},
+            {"unit": "12 Sample Lane"}, {"unit": "12 Sample Lane, 2B"}, {"unit": "12 Sample Lane, 3C"}, {"unit": "3C"}, {"unit": "2B"},
             {"unit": "12 Sample Lane, unit 3c"}, {"unit": "7 Other St"}, {"unit": "2nd floor, 12 Sample Lane"}, {"signer": r.choice(names)},
             {"signer": r.choice(names).upper()}, {"signer": "Bob Other"}, {"signer": "Bob Other, for Owner Sample"})))
 
@@ -241,6 +259,6 @@ def said_again(d, r):
     d.add(fact["entry"], **more)
 
 
-WAYS = ((second_certificate, 5), (followed_online, 4), (worker_certified, 2), (second_training, 3), (topics_spelt, 2), (relieved, 3),
+WAYS = ((second_certificate, 5), (two_terms, 4), (followed_online, 4), (worker_certified, 2), (second_training, 3), (topics_spelt, 2), (relieved, 3),
         (another_worker, 3), (second_party, 4), (second_notice, 4), (notice_says, 2), (paper_of, 7), (elsewhere, 6), (unit_spelt, 2),
         (second_change, 2), (language, 3), (own_steps, 2), (said_again, 2)) + owners.WAYS

@@ -1,5 +1,6 @@
 """Ways in which a job goes wrong: unsaid, out of order, out of date, by the wrong hands,
 at a limit, contradicted."""
+import re
 from datetime import date
 
 import apart
@@ -270,6 +271,14 @@ def house_facts(d, r):
         {"building": "dwelling"}, {"building": "facility"})))
     if "zero_bedroom" in d.house and d.house["building"] != "dwelling":
         del d.house["zero_bedroom"]
+    if "zero_bedroom" in d.house and r.random() < 0.7:
+        no_bedroom(d, r.choice(("alcove", "alcove", "RECÁMARA", "bed room")))
+
+
+def no_bedroom(d, name):
+    """Its rooms have other names; some are bedrooms all the same."""
+    for fact in d.facts:
+        fact.update({k: re.sub("(?i)bedroom", name, said) for k, said in fact.items() if isinstance(said, str)})
 
 
 def start_moves(d, r):

@@ -63,5 +63,5 @@ def paper(d, r, name):
     unit = name[len("tenant-"):] if name.startswith("tenant-") else d.house.get("unit")
     forms = ("12 Sample Lane",) if unit is None else (
         "12 Sample Lane", "12 Sample Lane, %s", "%s, 12 Sample Lane", "12 Sample Lane, unit %s", "%s")
-    form = r.choice(forms)
+    form = r.choice(forms if not name.startswith("tenant") or r.random() < 0.1 else forms[1:] or forms)
     return form % r.choice((unit, unit.lower())) if "%" in form else form

@@ -121,10 +121,12 @@ def names_unit(text, unit):
 
 
 def of_other_unit(job, notice, party):
-    """745.84(a)(2)(i), (d)(1): "the address of the unit": that of an occupant's own."""
+    """745.84(a)(2)(i), (d)(1): "the address of the unit": that of an occupant's own; of several units the house alone
+    names none."""
     own = named(party.unit or job.house.unit) if party.role == "occupant" else None
     units = {named(f.unit) for f in job.all("area") + job.all("party") + [job.house]} - {None, own}
-    return own is not None and not names_unit(notice.unit, own) and any(names_unit(notice.unit, u) for u in units)
+    return own is not None and not names_unit(notice.unit, own) and (
+        job.house.building == "multi-unit" or any(names_unit(notice.unit, u) for u in units))
 
 
 def streets(text):

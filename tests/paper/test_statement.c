@@ -64,6 +64,28 @@ static void nobody_trained(void **state)
          "Workers without a certificate were trained");
 }
 
+/* Waived in an emergency, and of one whom nobody put on the list: he is still somebody who worked.
+ */
+static void a_stranger_worked(void **state)
+{
+    static const char *const waived = "In the emergency stated here, not all workers were trained";
+    static const char *const nobody = "Nobody is listed who worked without a certificate";
+    fx_good(&fx);
+    fx_add_emergency(&fx, MF_CAUSE_SUDDEN_EVENT, "training", "water was coming in");
+    fx.job.n_training = 0;
+    fx.job.n_assignment = 2; /* the renovators */
+    for (size_t i = 0; i < fx.job.n_tick; i++)
+        fx.tick[i].person = "rosa";
+    for (size_t i = 0; i < fx.job.n_practice; i++)
+        fx.practice[i].person = "rosa";
+    says(*state, nobody, waived);
+    fx.practice[0].person = "lee";
+    says(*state, waived, nobody);
+    fx.practice[0].person = "rosa";
+    fx_tick(&fx, "A1", "isolate")->person = "lee";
+    says(*state, waived, nobody);
+}
+
 static void signs_late(void **state)
 {
     fx_good(&fx);
@@ -213,6 +235,7 @@ int main(void)
         cmocka_unit_test(containment_lacks),
         cmocka_unit_test(a_torch),
         cmocka_unit_test(nobody_trained),
+        cmocka_unit_test(a_stranger_worked),
         cmocka_unit_test(signs_late),
         cmocka_unit_test(verified_by),
         cmocka_unit_test(who_looked_and_with_what),
