@@ -1,4 +1,6 @@
 """40 CFR 745.85(a)(5) and (b): cleaning and its verification."""
+from datetime import date
+
 import beside
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
 from facts import alike, once
@@ -63,7 +65,7 @@ def low_before_high(job, area):
 
 def seen_first(job, area, tick, found):
     """(b)(1)(i): "removed by re-cleaning": the dust that a look since the work had found, of what was clean before."""
-    worked = max((p.on for p in practices(job, area)), default="")
+    worked = max((p.on for p in practices(job, area)), default=date.min)
     return any(v.event == "look-dirty" and earlier_surely(v, tick) and any(
         earlier_surely(t, v) and t.on >= worked for t in found) for v in looks(job, area))
 

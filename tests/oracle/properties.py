@@ -59,6 +59,7 @@ OPTIONS = {
     ("house", "unit"): "the unit where nobody said another",
     ("house", "language"): "what the acknowledgment is held against",
     ("house", "end"): "no answer rests on it",
+    ("house", "called-off"): "nothing may be torn out then",
     ("house", "emergency"): "no is bad news; yes must be documented",
     ("area", "countertops"): "what must be listed and wiped there",
     ("practice", "spot"): "how much is disturbed",
