@@ -1,5 +1,5 @@
 /* A job that was called off before any work. The rule does not speak of it: nothing may be torn out
- * in a job that nobody is to do, as in one that is over (745.85(a)), until its house says
+ * in a job that nobody is to do, as in one that is over (745.85(a)(2)), until its house says
  * otherwise; and a house that says so beside work that was logged shows nothing (745.86(a)). */
 #include "core/audit_rows.h"
 

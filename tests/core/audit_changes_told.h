@@ -42,7 +42,7 @@ static void sign_until_13(fixture *fx) /* 745.84(b)(2)(ii) */
     fx_notice(fx, "units")->work_until = fx_day("2026-09-13");
 }
 
-static void called_off_at_work(fixture *fx) /* 745.86(a): the two contradict each other */
+static void called_off_at_work(fixture *fx) /* 745.86(a): a house, and work */
 {
     fx->house.called_off = fx_day("2026-09-10");
 }
