@@ -50,6 +50,7 @@ LINES = {  # kind: (words one of which such a line has, why)
     "reading": ((ALL,), "a positive"),
     "occupancy": ((ALL,), "what was said last counts"),
     "local_limit": ((ALL,), "a limit that is stricter"),
+    "fixture": ((ALL,), "a vent or flap that must be closed"),
 }
 OPTIONS = {
     ("area", "line"): "near the property line; not said is far, as its help says",
