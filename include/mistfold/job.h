@@ -102,6 +102,7 @@ typedef struct mf_house {
     const char *description; /* the work in plain words */
     const char *place;       /* places whose rules hold, separated by ',': "US-IA" */
     mf_day start, end;       /* of the renovation, planned until completed */
+    mf_day called_off;       /* it was called off on this day, before any work */
     const char *language;    /* of the contract or lease: "en", "es" */
     const char *note;
 } mf_house;

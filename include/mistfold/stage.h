@@ -18,6 +18,7 @@ extern "C" {
 
 typedef enum mf_stage {
     MF_STAGE_OUTSIDE,    /* not under the rule */
+    MF_STAGE_CALLED_OFF, /* called off before any work: nothing is torn out, nothing is due */
     MF_STAGE_PREPARING,  /* nothing disturbed yet, and something lacks before demo may start */
     MF_STAGE_READY,      /* nothing disturbed yet, and nothing lacks before demo */
     MF_STAGE_WORKING,    /* paint was disturbed, the signs may not come down */
@@ -30,8 +31,8 @@ typedef enum mf_stage {
     MF_STAGE_COUNT
 } mf_stage;
 
-/* "outside", "preparing", "ready", "working", "verified", "unverified", "completed", "closed",
- * "late", "altered"; "" for any other number. */
+/* "outside", "called-off", "preparing", "ready", "working", "verified", "unverified", "completed",
+ * "closed", "late", "altered"; "" for any other number. */
 MF_API const char *mf_stage_name(mf_stage stage);
 /* MF_STAGE_COUNT when there is none of that name. */
 MF_API mf_stage mf_stage_named(const char *name);
@@ -39,6 +40,10 @@ MF_API mf_stage mf_stage_named(const char *name);
 /* By all that is logged, also what is dated after today (mf_book_job_until leaves that out).
  * Allocates nothing; uses the stack as mf_audit does. */
 MF_API mf_stage mf_stage_of(const mf_job *job, mf_day today);
+
+/* Whether the job was called off by that day (mf_house: called_off) and nothing tells of work:
+ * each entry of its house says so, and no correction is contradicted. */
+MF_API bool mf_called_off(const mf_job *job, mf_day today);
 
 /* Whether an area was cleaned, looked at or sampled on its last day of work or later: its
  * containment may be down by then, and is not asked for any more. */

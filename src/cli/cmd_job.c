@@ -162,7 +162,8 @@ static bool list_settled(const char *id, const char *address, mf_day start, cons
 static mf_status list_all(job_lister *lister)
 {
     bool none_settled = lister->only != MF_STAGE_COUNT && lister->only != MF_STAGE_OUTSIDE &&
-                        lister->only != MF_STAGE_CLOSED && lister->only != MF_STAGE_LATE;
+                        lister->only != MF_STAGE_CALLED_OFF && lister->only != MF_STAGE_CLOSED &&
+                        lister->only != MF_STAGE_LATE;
     mf_status status =
         mf_book_unsettled(lister->cli->book, judge, list_lost, lister, lister->watch, lister->err);
     if (status == MF_OK && !none_settled)

@@ -80,7 +80,8 @@ static bool over(mf_stage stage)
 const char *mf_stage_settled(const mf_job *job, mf_stage stage, mf_day today)
 {
     bool outside = stage == MF_STAGE_OUTSIDE && handed_over(job, today);
-    bool settled = outside || (over(stage) && job->n_completion > 0 && mf_job_certified(job));
+    bool settled = outside || stage == MF_STAGE_CALLED_OFF ||
+                   (over(stage) && job->n_completion > 0 && mf_job_certified(job));
     return settled ? mf_stage_name(stage) : "";
 }
 
@@ -180,8 +181,8 @@ static void to_hand_over(const mf_job *job, mf_day today, mf_day due, mf_due_lis
 void mf_due_of_job(const mf_job *job, mf_stage stage, mf_day today, mf_due_list *list)
 {
     mf_due due;
-    if (stage == MF_STAGE_ALTERED)
-        return; /* whoever lists what is due tells it */
+    if (stage == MF_STAGE_ALTERED || stage == MF_STAGE_CALLED_OFF)
+        return; /* that it was altered tells whoever lists what is due */
     bool open = stage == MF_STAGE_PREPARING || stage == MF_STAGE_READY ||
                 stage == MF_STAGE_WORKING || stage == MF_STAGE_VERIFIED;
     if (open)

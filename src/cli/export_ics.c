@@ -122,8 +122,9 @@ void mf_ics_job(const mf_cli *cli, const mf_job *job, const mf_hide *hide, mf_bu
     mf_buf_printf(&work, "%s", mf_cli_word(cli, "ics.work"));
     if (!hide->home) /* else it is where the owner lives */
         mf_buf_printf(&work, ", %s", house->address);
-    event(cli, job->id, "work", house->start, house->end == MF_DAY_NONE ? house->start : house->end,
-          mf_buf_str(&work), out);
+    if (!mf_called_off(job, cli->today))
+        event(cli, job->id, "work", house->start,
+              house->end == MF_DAY_NONE ? house->start : house->end, mf_buf_str(&work), out);
     out->failed = out->failed || work.failed;
     mf_buf_free(&work);
     due_events(cli, job, out);

@@ -121,6 +121,7 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_COMMAND_MAX])
         step = "book check";
         break;
     case MF_STAGE_OUTSIDE:
+    case MF_STAGE_CALLED_OFF:
     case MF_STAGE_COUNT:
         break;
     }

@@ -30,8 +30,8 @@ mf_status mf_pick_state(const char *text, mf_stage *out, mf_err *err)
     if (*out != MF_STAGE_COUNT)
         return MF_OK;
     return mf_failf(err, MF_INPUT, "--state", "",
-                    "they are outside, preparing, ready, working, verified, unverified, "
-                    "completed, closed, late, altered",
+                    "they are outside, called-off, preparing, ready, working, verified, "
+                    "unverified, completed, closed, late, altered",
                     "%s is not a state", text);
 }
 

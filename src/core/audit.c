@@ -60,6 +60,7 @@ static const mf_house no_house = {.src = {"", "", "", ""},
                                   .description = "",
                                   .start = MF_DAY_NONE,
                                   .end = MF_DAY_NONE,
+                                  .called_off = MF_DAY_NONE,
                                   .language = "",
                                   .note = ""};
 

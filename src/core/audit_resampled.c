@@ -2,6 +2,7 @@
  * sampling that again. 40 CFR 745.85(c)(3), 745.227(e)(8)(vii). */
 #include "core/audit_rows.h"
 
+#include "core/area_rooms.h"
 #include "core/dust_rooms.h"
 #include "core/minor.h"
 #include "core/text.h"
@@ -173,6 +174,31 @@ static bool replaced_in(const mf_job *job, const mf_dust_sample *own, const mf_s
     return false;
 }
 
+/* A window that its parts call by an id and no entry tells of has no room: its words alone say that
+ * it was sampled again. */
+static bool named_again(const mf_job *job, const mf_dust_sample *own, const char *opening)
+{
+    const mf_dust_sample *end = job->dust_sample + job->n_dust_sample;
+    if (!mf_given(opening) || mf_job_opening(job, opening) != NULL ||
+        !mf_words_hold(mf_or_empty(own->place), opening))
+        return true;
+    for (const mf_dust_sample *it = job->dust_sample; it < end; it++) {
+        bool stands = it->required == MF_YES || own->required != MF_YES;
+        if (stands && it != own && same_part(it, own) && mf_same(it->area, own->area) &&
+            mf_words_hold(mf_or_empty(it->place), opening) && replaces(job, it, own))
+            return true;
+    }
+    return false;
+}
+
+static bool unlisted_again(const mf_job *job, const mf_dust_sample *own)
+{
+    bool all = true;
+    for (size_t i = 0; i < job->n_component && all; i++)
+        all = named_again(job, own, job->component[i].opening);
+    return all;
+}
+
 /* A place that was cleaned again is sampled again, with all that the sample stood for: the last
  * sample counts. */
 const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
@@ -181,10 +207,11 @@ const char *mf_if_in_force(const mf_asked *asked, const mf_subject *subject)
     if (own->blank == MF_YES)
         return "sample-blank";
     again a = {0};
-    bool more = next_again(asked->job, own, &a);
+    bool more = next_again(asked->job, own, &a), named = more;
     bool replaced = replaced_in(asked->job, own, &a.what);
     while (replaced && more && (more = next_again(asked->job, own, &a)))
         replaced = replaced_in(asked->job, own, &a.what);
+    replaced = replaced && (!named || unlisted_again(asked->job, own));
     return replaced ? "sample-superseded" : NULL;
 }
 

@@ -7,9 +7,9 @@
 #include "core/when.h"
 #include "core/worked.h"
 
-static const char *const names[MF_STAGE_COUNT] = {"outside",  "preparing",  "ready",     "working",
-                                                  "verified", "unverified", "completed", "closed",
-                                                  "late",     "altered"};
+static const char *const names[MF_STAGE_COUNT] = {
+    "outside",    "called-off", "preparing", "ready", "working", "verified",
+    "unverified", "completed",  "closed",    "late",  "altered"};
 
 const char *mf_stage_name(mf_stage stage)
 {
@@ -91,6 +91,8 @@ mf_stage mf_stage_of(const mf_job *job, mf_day today)
     mf_cover_answer cover;
     if (job->integrity == MF_INTEGRITY_BROKEN)
         return MF_STAGE_ALTERED;
+    if (mf_called_off(job, today)) /* whether or not the rule would have covered it */
+        return MF_STAGE_CALLED_OFF;
     mf_cover_judge(job, &cover);
     bool completed = job->n_completion > 0;
     if (cover.cover != MF_COVER_YES)

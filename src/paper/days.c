@@ -1,6 +1,8 @@
 #include "paper/days.h"
 
-const char *mf_planned_days(mf_rec *rec)
+#include <mistfold/stage.h>
+
+static const char *planned(mf_rec *rec)
 {
     const mf_day from = rec->house.start, until = rec->house.end;
     if (until == MF_DAY_NONE && from != MF_DAY_NONE)
@@ -10,4 +12,15 @@ const char *mf_planned_days(mf_rec *rec)
     if (from == MF_DAY_NONE)
         return mf_phrase(rec, "not-given");
     return mf_fill(rec, "days-from-to", mf_day_words(rec, from), mf_day_words(rec, until), NULL);
+}
+
+/* Each paper that tells when the work is to be says here that there is to be none. */
+const char *mf_planned_days(mf_rec *rec)
+{
+    const char *days = planned(rec);
+    if (!mf_called_off(rec->job, rec->ask->today))
+        return days;
+    return mf_join(
+        rec, days, "\n",
+        mf_fill(rec, "called-off-on", mf_day_words(rec, rec->house.called_off), NULL, NULL));
 }

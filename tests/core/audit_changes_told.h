@@ -42,4 +42,17 @@ static void sign_until_13(fixture *fx) /* 745.84(b)(2)(ii) */
     fx_notice(fx, "units")->work_until = fx_day("2026-09-13");
 }
 
+static void called_off_at_work(fixture *fx) /* 745.86(a): a house, and work */
+{
+    fx->house.called_off = fx_day("2026-09-10");
+}
+static void called_off_unbegun(fixture *fx) /* under the rule more would be lacking */
+{
+    mf_job *job = &fx->job;
+    fx->house.called_off = fx_day("2026-09-10");
+    fx->house.year_built = 1990;
+    job->n_practice = job->n_tick = job->n_verification = job->n_dust_sample = 0;
+    job->n_completion = job->n_invoice = job->n_certification = 0;
+}
+
 #endif

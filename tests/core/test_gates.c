@@ -115,6 +115,7 @@ static const gate_case cases[] = {
     {"ground-sheet", "di", "745.85(a)(2)(ii)(C)"},
     {"line-containment", "di", "745.85(a)(2)(ii)(D)"},
     {"job-open", "d", "745.85(a)(2): before beginning; a job that is over begins nothing"},
+    {"called-off", "d", "745.85(a)(2): nothing is to be torn out in a job that nobody is to do"},
     {"start-reached", "d", "745.84: people were told of that day"},
     {"contained-still", "d", "745.85(a)(2): before the renovation, and again"},
     {"line-measured", "di", "745.85(a)(2)(ii)(D)"},
@@ -196,6 +197,7 @@ static const gate_case cases[] = {
     {"dust-report", "hi", "745.86(d)"},
 
     /* 745.86(a): kept, available, for three years. */
+    {"called-off-agrees", "i", "745.86(a): records that contradict each other"},
     {"completion-day", "i", "745.86(a)"},
     {"certification", "i", "745.86(b)(6)"},
     {"retention", "i", "745.86(a)"},

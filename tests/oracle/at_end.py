@@ -79,5 +79,16 @@ def went_on(d, r):
             f["until"] = move(d.start, r.choice((-1, 0, 1, 3)))
 
 
+def called_off(d, r):
+    """The owner cancels: before anything hangs or lies there, when it does, or with work logged all the same."""
+    d.house["called_off"] = move(d.start, r.choice((-3, -1, 0, 0, 1)))
+    kept, done = r.choice(((), ("tick",), ("tick", "practice"), ("dust_sample",), ("completion",))), \
+        ("tick", "practice", "verification", "dust_sample", "completion", "certification", "invoice", "handover")
+    if r.random() < 0.8:
+        d.facts[:] = [f for f in d.facts if f["entry"] not in done or f["entry"] in kept]
+    if d.rival is not None and r.random() < 0.5:
+        d.rival["called_off"] = d.house["called_off"]
+
+
 WAYS = ((taken_up_later, 4), (bags_open, 4), (rest_unsaid, 3), (window_beside, 3), (recleaned_at, 4), (folded_first, 2),
-        (drawn, 3), (went_on, 3))
+        (drawn, 3), (went_on, 3), (called_off, 5))

@@ -19,7 +19,7 @@ DAY = datetime.timedelta(days=1)
 
 DATES = {
     "on", "signed-on", "issued", "expires", "renewal-sent", "renewal-decided", "changed",
-    "amended", "start", "end", "born", "weekly-until", "work-from", "work-until",
+    "amended", "start", "end", "called-off", "born", "weekly-until", "work-from", "work-until",
     "from", "until",
 }
 NUMBERS = {
@@ -38,7 +38,7 @@ LOGGED_AFTER = {
 }
 
 # What befell a thing later on: on a day before, it is not said of it.
-SAID_LATER = {"certificate": ("renewal-sent", "renewal-decided", "changed", "amended")}
+SAID_LATER = {"certificate": ("renewal-sent", "renewal-decided", "changed", "amended"), "house": ("called-off",)}
 
 
 def once(fn):

@@ -50,6 +50,7 @@ LINES = {  # kind: (words one of which such a line has, why)
     "reading": ((ALL,), "a positive"),
     "occupancy": ((ALL,), "what was said last counts"),
     "local_limit": ((ALL,), "a limit that is stricter"),
+    "fixture": ((ALL,), "a vent or flap that must be closed"),
 }
 OPTIONS = {
     ("area", "line"): "near the property line; not said is far, as its help says",
@@ -59,6 +60,7 @@ OPTIONS = {
     ("house", "unit"): "the unit where nobody said another",
     ("house", "language"): "what the acknowledgment is held against",
     ("house", "end"): "no answer rests on it",
+    ("house", "called-off"): "nothing may be torn out then",
     ("house", "emergency"): "no is bad news; yes must be documented",
     ("area", "countertops"): "what must be listed and wiped there",
     ("practice", "spot"): "how much is disturbed",

@@ -11,6 +11,7 @@ import sys
 
 import assisted
 import beside
+import called
 import clean
 import contain
 import cover
@@ -106,8 +107,8 @@ def demo(job, area=None):
     """The renovation may go on today, in one work area or in all: told, certified, trained, contained."""
     areas = job.all("area") if area is None else reached_from(job, area)
     if cover.exemption(job):
-        return Answer(beside.assisted_unsaid(job))
-    gaps = []
+        return Answer(beside.assisted_unsaid(job) + called.off(job))
+    gaps = called.off(job)
     if job.all("completion"):
         gaps.append("745.83 renovation is completed")
     if job.today < job.house.start:

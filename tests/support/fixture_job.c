@@ -148,6 +148,7 @@ static void house(fixture *fx)
                            .description = "two windows",
                            .start = fx_day("2026-09-14"),
                            .end = fx_day("2026-09-16"),
+                           .called_off = MF_DAY_NONE,
                            .language = "en",
                            .note = ""};
     fx->job.n_house = 1;

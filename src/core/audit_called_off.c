@@ -1,0 +1,46 @@
+/* A job that was called off before any work. The rule does not speak of it: nothing may be torn out
+ * in a job that nobody is to do, as in one that is over (745.85(a)(2)), until its house says
+ * otherwise; and a house that says so beside work that was logged shows nothing (745.86(a)). */
+#include "core/audit_rows.h"
+
+#include "core/called_off.h"
+#include "core/text.h"
+
+const char *mf_if_called_off(const mf_asked *asked, const mf_subject *subject)
+{
+    const mf_day on = asked->house->called_off;
+    (void)subject;
+    return on == MF_DAY_NONE || on > asked->today ? "not-called-off" : NULL;
+}
+
+/* What was logged of work is believed: the job goes on as any other, and whoever asks is told.
+ * Where containment stands nothing was disturbed yet, and nothing is to be. */
+static void say(const mf_asked *asked, mf_verdict unbegun, mf_verdict contained, mf_finding *out)
+{
+    const char *work = mf_begun_by(asked->job), *stands = mf_contained_by(asked->job);
+    const char *against = work != NULL ? work : stands;
+    out->evidence = mf_or_empty(asked->house->src.entry);
+    if (work != NULL)
+        mf_say(out, MF_WARNING, "called-off-begun");
+    else if (stands != NULL)
+        mf_say(out, contained, "called-off-contained");
+    else
+        mf_say(out, unbegun, "called-off");
+    if (against != NULL) {
+        out->other = out->evidence;
+        out->evidence = against;
+    }
+    mf_say_days(out, asked->house->called_off, MF_DAY_NONE);
+}
+
+void mf_show_called_off(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    say(asked, MF_LACKING, MF_LACKING, out);
+}
+
+void mf_show_called_off_agrees(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    say(asked, MF_MET, MF_WARNING, out);
+}

@@ -1,0 +1,16 @@
+/* called_off.h - what tells that a job was begun all the same, though its house says that it was
+ * called off before any work. */
+#ifndef MF_CORE_CALLED_OFF_H
+#define MF_CORE_CALLED_OFF_H
+
+#include <mistfold/job.h>
+
+/* The entry that tells of it, or NULL: paint was disturbed, or what comes after that was done or
+ * said. */
+const char *mf_begun_by(const mf_job *job);
+
+/* The entry by which containment stands, or NULL. It disturbs nothing, but somebody must take it
+ * down. */
+const char *mf_contained_by(const mf_job *job);
+
+#endif

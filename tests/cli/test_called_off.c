@@ -1,0 +1,68 @@
+/* The owner cancels after the pamphlet was handed over: what the office sees of the job from then
+ * on, until somebody says that the work is done after all. Constructed. */
+#include "support/shell_kit.h"
+
+static int opened(void **state)
+{
+    if (shell_office(state) != 0)
+        return r.status;
+    run("set -e; $MISTFOLD job open --id K-1 --address '1 Elm' --year-built 1940 --building "
+        "dwelling "
+        "--owner-occupied yes --work repair --description d --start 2026-11-02 >/dev/null; "
+        "H=$($MISTFOLD entry list K-1 --quiet | cut -d' ' -f1); "
+        "$MISTFOLD entry correct $H --set called-off=2026-10-30 --reason 'the owner canceled' "
+        ">/dev/null; echo $H > h");
+    return r.status;
+}
+
+static void nothing_is_due(void **state)
+{
+    (void)state;
+    run("for i in 1 2; do $MISTFOLD due --quiet; $MISTFOLD job list --state called-off --quiet; "
+        "$MISTFOLD --lang es job list --state cancelado --quiet; done");
+    says_not("K-1           office");
+    assert_string_equal(strstr(r.out, "K-1"), /* also where the book has noted that it is settled */
+                        strstr(r.out, "K-1             2026-11-02  called-off: before any work   "
+                                      "1 Elm\n"));
+    says("K-1             2026-11-02  cancelado: antes de trabajar  1 Elm\n");
+    run("$MISTFOLD due --quiet >/dev/null; $MISTFOLD job list --state called-off --json --quiet; "
+        "$MISTFOLD job list --state outside --quiet; $MISTFOLD job list --state preparing --quiet");
+    says("\"state\": \"called-off\"");
+    run("$MISTFOLD job list --state preparing --quiet");
+    says_not("K-1");
+    run("$MISTFOLD due --on 2026-10-29 --quiet");
+    says("K-1");
+}
+
+static void everybody_is_told(void **state)
+{
+    (void)state;
+    run("$MISTFOLD gate K-1 demo --quiet");
+    answers(1, "The job was called off on 2026-10-30, before any work: nothing may be torn");
+    run("$MISTFOLD export --format ics --quiet | grep -c K-1");
+    assert_string_equal(r.out, "0\n");
+    run("for p in record summary; do $MISTFOLD paper $p K-1 --out $p.pdf --quiet >/dev/null; "
+        "pdftotext -layout $p.pdf - | grep -c 'Called off on'; done");
+    assert_string_equal(r.out, "1\n1\n");
+}
+
+static void until_it_is_done_after_all(void **state)
+{
+    (void)state;
+    run("$MISTFOLD due --quiet >/dev/null; $MISTFOLD entry correct $(cat h) --set called-off= "
+        "--reason 'done after all' --quiet; $MISTFOLD due --quiet; "
+        "$MISTFOLD job list --state preparing --quiet");
+    says("LATE   2026-11-02  K-1 ");
+    says("K-1             2026-11-02  preparing");
+    run("$MISTFOLD gate K-1 demo --quiet | grep -c 'called off'");
+    assert_string_equal(r.out, "0\n");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(nothing_is_due), cmocka_unit_test(everybody_is_told),
+        cmocka_unit_test(until_it_is_done_after_all), /* the last: it ends the state */
+    };
+    return cmocka_run_group_tests(tests, opened, shell_stop);
+}
