@@ -10,6 +10,9 @@ static void unit_2(fixture *fx)
     fx_good(fx);
     fx->house.building = MF_BUILDING_MULTI;
     fx_party(fx, "tenant")->unit = "2";
+    for (size_t i = 0; i < fx->job.n_notice; i++)
+        if (strcmp(fx->notice[i].party, "tenant") == 0)
+            fx->notice[i].unit = "2 Test St, 2";
     for (size_t i = 0; i < fx->job.n_area; i++)
         fx->area[i].unit = "2";
 }

@@ -137,12 +137,17 @@ static void exempt_dwellings(void **state)
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         start(state);
+        fx.opening[1].room = fx.area[2].place = "alcove"; /* no bedroom */
         fx.house.elder_or_disabled = rows[i].elder;
         fx.house.zero_bedroom = rows[i].zero_bedroom;
         fx.house.child_under_6 = rows[i].child;
         if (judge().holds != rows[i].holds)
             fail_msg("exempt dwelling, row %zu", i);
     }
+    start(state); /* 745.83: one that has a bedroom is none of these */
+    fx.house.elder_or_disabled = MF_NOT;
+    fx.house.zero_bedroom = MF_YES;
+    assert_true(judge().holds);
 }
 
 static void holds(void **state)

@@ -5,6 +5,7 @@
 #include "core/surfaces.h"
 
 #include <mistfold/area.h>
+#include <string.h>
 
 static void rooms_that_have_one(void **state)
 {

@@ -4,6 +4,7 @@
  * Common sense, no source; the jobs are constructed. SEED and JOBS in the environment try
  * others, and more. */
 #include "core/given.h"
+#include "core/two_terms.h"
 #include "support/case_job.h"
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
@@ -192,6 +193,13 @@ static void bring_all(const answers *before)
     }
 }
 
+/* Of two that contradict each other, to take one away settles it. */
+static bool contradicted(const mf_kind *kind, const void *item)
+{
+    return strcmp(kind->name, "certificate") == 0 &&
+           mf_certificate_contradicting(&made.job, item, NULL) != NULL;
+}
+
 static void take_proof(const answers *before)
 {
     static const char *const proofs[] = {"certificate", "training", "notice",
@@ -201,6 +209,8 @@ static void take_proof(const answers *before)
     for (size_t i = 0; i < COUNT(proofs); i++) {
         const mf_kind *kind = mf_kind_named(proofs[i]);
         for (size_t k = 0; k < case_count(&made, kind); k++) {
+            if (contradicted(kind, case_item(&made, kind, k)))
+                continue;
             memcpy(kept, case_item(&made, kind, k), kind->size);
             case_take_away(&made, kind, k);
             no_better(before, proofs[i]);
