@@ -80,8 +80,8 @@ static bool of_other_unit(const mf_job *job, const mf_party *party, const char *
  * them it is of. */
 static bool of_no_unit(const mf_job *job, const mf_party *party, const mf_notice *notice)
 {
-    bool signed_ = notice->method == MF_DELIVERY_ACKNOWLEDGED ||
-                   notice->method == MF_DELIVERY_SELF_CERTIFIED;
+    bool signed_ =
+        notice->method == MF_DELIVERY_ACKNOWLEDGED || notice->method == MF_DELIVERY_SELF_CERTIFIED;
     const char *own = own_unit(job, party);
     return signed_ && party->role == MF_ROLE_OCCUPANT &&
            job->house[0].building == MF_BUILDING_MULTI && mf_given(own) &&
