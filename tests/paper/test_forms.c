@@ -244,6 +244,25 @@ static void the_summary_tells_all(void **state)
                         "1\n");
 }
 
+/* An owner who lets it does not live there, and the one paper is for him and the tenant. */
+static void a_home_is_nobodys_in_particular(void **state)
+{
+    const paper_world *w = *state;
+    for (int lang = 0; lang < MF_LANG_COUNT; lang++) {
+        mf_bytes pdf = {0};
+        mf_err err = {0};
+        mf_paper_ask ask = paper_ask(&w->made.job);
+        ask.lang = (mf_lang)lang;
+        assert_int_equal(mf_paper_summary(&pdf, &ask, &err), MF_OK);
+        paper_write(w->folder, "summary.pdf", &pdf);
+        mf_bytes_free(&pdf);
+        const char *text = paper_shell(w->folder, "pdftotext summary.pdf -");
+        assert_non_null(strstr(text, lang == MF_LANG_ES ? "Qué se hizo en esta casa"
+                                                        : "What was done in this home"));
+        assert_null(strstr(text, lang == MF_LANG_ES ? "su casa" : "your home"));
+    }
+}
+
 /* 745.83: a child-occupied facility is a building, no house. */
 static void the_sheets_of_a_facility(void **state)
 {
@@ -458,6 +477,7 @@ int main(void)
         cmocka_unit_test(a_stricter_place_stands_beside_the_words),
         cmocka_unit_test(the_log_lists_what_is_disturbed),
         cmocka_unit_test(the_plan_tells_of_openings_without_parts),
+        cmocka_unit_test(a_home_is_nobodys_in_particular),
         cmocka_unit_test(the_sheets_of_a_facility),
         cmocka_unit_test(the_summary_tells_all),
         cmocka_unit_test(the_summary_is_plain),
