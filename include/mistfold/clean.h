@@ -58,7 +58,7 @@ MF_API int64_t mf_sections_of(const mf_job *job, const mf_surface *surface);
 /* Where one sill or section stands. */
 typedef struct mf_ver_section {
     mf_ver_state state;
-    int wet, dry;              /* cloths used, also where they show nothing */
+    int wet, dry;              /* cloths used, also where they show nothing: 745.86(b)(6)(viii) */
     int64_t wait_from;         /* minutes since 1970 of the second darker wet wipe */
     int64_t dry_seen;          /* minutes since 1970, or MF_NUM_NONE */
     int64_t last;              /* minutes since 1970 of the last event */

@@ -213,8 +213,7 @@ static void happen(const mf_job *job, mf_ver_section *at, const mf_area *area,
         return;
     }
     mf_ver_refusal refusal = refusal_of(job, at, area, surface, event, when);
-    /* Used is used, also where it shows nothing; folded it is the same one: 745.86(b)(6)(viii). */
-    at->wet += is_wet(event) && event->cloth != MF_CLOTH_FRESH_FOLD;
+    at->wet += is_wet(event) && event->cloth != MF_CLOTH_FRESH_FOLD; /* folded it is the same */
     at->dry += event->event == MF_VER_DRY_WIPE;
     if (refusal == MF_VR_NO_TIME && event->event == MF_VER_WET_DARKER)
         at->state = MF_VS_WAITING; /* nobody knows since when */

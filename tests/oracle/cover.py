@@ -448,10 +448,10 @@ def named_rooms(job):
     return rooms
 
 
-def may_be_one(room, other):
+def may_be_one(names, others):
     """Of "kitchen" and "kitchen, west end" nobody said that they are two rooms."""
-    one, two = set(beside.words(room).split()), set(beside.words(other).split())
-    return "outside" not in (room, other) and bool(one and two) and (one <= two or two <= one)
+    sets = [[set(beside.words(n).split()) for n in each] for each in (names, others)]
+    return any(one and two and (one <= two or two <= one) for one in sets[0] for two in sets[1])
 
 
 def minor(job):
@@ -475,12 +475,13 @@ def minor(job):
             somewhere += area  # it may be in any room
         else:
             rooms[room] = rooms.get(room, 0) + area
-    written = dict(rooms)
-    for room, names in named_rooms(job).items():
+    written, names_of = dict(rooms), named_rooms(job)
+    for room, names in names_of.items():
         if room is None:
             rooms[""] = somewhere
         elif room != "outside":
-            rooms[room] = somewhere + sum(n for other, n in written.items() if may_be_one(room, other))
+            rooms[room] = somewhere + sum(n for other, n in written.items() if other not in ("", "outside") and
+                                          (other == room or may_be_one(names, names_of[other])))
         dry = max(beside.worked_dry(job, name) for name in names)
         rooms[room or ""] = max(rooms[room or ""], dry)  # where more was worked dry than is listed
     day = begin(job)

@@ -144,11 +144,13 @@ def names(job, sample, component):
 def taken_anew(job, area, old, later):
     """The later ones stand for it: of the same place, or of each component, one wipe for one room."""
     of = represented(job, area, old)
-    if len(of) < 2 or not (openings_named(job, old) or unlisted_named(job, old) or rooms_named(job, old)):
+    named = openings_named(job, old) or unlisted_named(job, old) or rooms_named(job, old)
+    if len(of) < 2 or not named:
         enough = min(wipes(old), max(1, len(of)))
         if any(same_place(s, old) and wipes(s) >= enough for s in later):
             return True
-    return len(of) > 1 and all(any(same_surface(s, old) and names(job, s, c) and of_one_each(job, s) for s in later)
+    by_each = len(of) > 1 or (named and wipes(old) > 1)
+    return bool(by_each) and all(any(same_surface(s, old) and names(job, s, c) and of_one_each(job, s) for s in later)
                                for c in of)
 
 
