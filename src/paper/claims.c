@@ -30,7 +30,8 @@ const mf_claim mf_claim_waste = {
 const mf_claim mf_claim_cleaned = {
     "cleaned", "chips,sheeting,walls,surfaces,carpet,mop,margin,divider,cleaning-order",
     MF_WAIVER_COUNT, MF_ON_INTERIOR};
-const mf_claim mf_claim_cleaned_outside = {"cleaned-outside", "chips,sheeting,clean-outside,visual-outside",
+const mf_claim mf_claim_cleaned_outside = {"cleaned-outside",
+                                           "chips,sheeting,clean-outside,visual-outside",
                                            MF_WAIVER_COUNT, MF_ON_EXTERIOR};
 
 /* 745.85(b), 745.90(b)(1): by cloths, by looking, or by samples in their place. */
