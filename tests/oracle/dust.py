@@ -77,8 +77,8 @@ def sampled_well(job, area, sample):
 
 
 def waited(job, area, sample):
-    """(e)(8)(iv): no sooner than an hour after the final cleaning."""
-    return all(an_hour_before(t, sample) for step in clean_steps(area)
+    """(e)(8)(iv): no sooner than an hour after the final cleaning, by whatever step that was ticked."""
+    return all(an_hour_before(t, sample) for step in {*clean_steps(area), "clean-outside"}
                for t in ticks(job, area, step) if t.state == "done"
                and not of_another(job, area, t, sample))
 
