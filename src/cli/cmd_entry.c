@@ -140,8 +140,10 @@ static mf_status set_fields(const mf_cli *cli, const mf_kind *kind, mf_draft *dr
                             const char *sets, mf_err *err)
 {
     mf_buf part = {0};
-    bool *said = calloc(kind->n_fields + 1, sizeof *said);
-    mf_status status = said == NULL ? mf_fail_memory(err) : MF_OK;
+    bool *said = kind == NULL ? NULL : calloc(kind->n_fields, sizeof *said);
+    mf_status status = MF_OK;
+    if (said == NULL)
+        return mf_fail_memory(err);
     while (status == MF_OK && *sets != '\0') {
         sets = take_part(&part, sets);
         char *equals = part.failed ? NULL : strchr(mf_buf_str(&part), '=');
