@@ -72,10 +72,10 @@ static void sealed_row(mf_rec *rec, mf_table *table, size_t i)
 
 static void sealed_before(mf_rec *rec)
 {
-    static const mf_col cols[] = {{"col.paper", 14, false},
-                                  {"col.sealed-by", 22, false},
-                                  {"col.on", 11, false},
-                                  {"col.sha256", 53, false}};
+    static const mf_col cols[] = {{"col.paper", 13, false},
+                                  {"col.sealed-by", 17, false},
+                                  {"col.on", 10, false},
+                                  {"col.sha256", 60, false}};
     if (rec->job->n_sealed == 0)
         return;
     mf_subhead(rec, "sealed-before");
