@@ -6,6 +6,7 @@
 #include "core/minor.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
+#include "core/spelling.h"
 #include "core/text.h"
 #include "core/unlisted_work.h"
 #include "core/worked.h"
@@ -61,7 +62,8 @@ static void consider_room(const mf_job *job, const mf_component *of, mf_assisted
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
         const char *own = mf_room_of(job, it);
-        bool here = it->side == of->side && (!inside || !mf_given(own) || mf_same_room(own, room));
+        bool here =
+            it->side == of->side && (!inside || !mf_given(own) || mf_may_be_one_room(own, room));
         if (here && counted(job, it))
             count(&sum, mf_disturbed_area(job, it));
     }

@@ -132,6 +132,15 @@ static bool inside_profile(const mf_job *job, const mf_calibration *check, const
     return true;
 }
 
+/* The tolerance is of the film that belongs to the instrument: what was read on another, as was
+ * said, shows nothing of it. */
+static bool on_own_film(const mf_job *job, const mf_reading *reading)
+{
+    const mf_instrument *gun = mf_job_instrument(job, reading->instrument);
+    return gun == NULL || reading->film_ug_cm2 == MF_NUM_NONE ||
+           reading->film_ug_cm2 == gun->film_ug_cm2;
+}
+
 /* The check that begins with the reading at first. */
 static void check_from(const mf_job *job, size_t first, mf_calibration *out)
 {
@@ -146,7 +155,7 @@ static void check_from(const mf_job *job, size_t first, mf_calibration *out)
         const mf_reading *reading = &job->reading[at];
         out->n++;
         out->last_minute = reading->at_minute;
-        if (countable(reading))
+        if (countable(reading) && on_own_film(job, reading))
             out->sum_ug_cm2 += reading->loading_ug_cm2;
         else
             all_count = false;

@@ -95,11 +95,12 @@ const mf_component *mf_room_part(const mf_job *job, const mf_area *area, mf_open
 /* What people call a duct opening, in the languages of the papers; whole words. 40 CFR
  * 745.85(a)(2)(i)(B) has all duct openings closed. Common practice, no source. */
 static const char *const duct_words[] = {
-    "duct",        "ducts",        "ductwork",    "vent",         "vents",          "ventilation",
-    "register",    "registers",    "grille",      "grilles",      "diffuser",       "diffusers",
-    "hvac",        "air return",   "return air",  "air intake",   "ducto",          "ductos",
-    "conducto",    "conductos",    "rejilla",     "rejillas",     "difusor",        "difusores",
-    "respiradero", "respiraderos", "ventilación", "toma de aire", "retorno de aire"};
+    "duct",        "ducts",        "ductwork",    "vent",         "vents",           "ventilation",
+    "register",    "registers",    "grille",      "grilles",      "diffuser",        "diffusers",
+    "hvac",        "air return",   "return air",  "air intake",   "ducto",           "ductos",
+    "conducto",    "conductos",    "rejilla",     "rejillas",     "difusor",         "difusores",
+    "respiradero", "respiraderos", "ventilación", "toma de aire", "retorno de aire", "grate",
+    "grates",      "supply",       "exhaust",     "exhaust fan",  "extractor",       "extractores"};
 
 static bool names_duct(const char *words)
 {

@@ -75,8 +75,8 @@ bool mf_house_contradicted(const mf_job *job, mf_house_says *out)
 /* What people call one, in the languages of the papers. Common practice, no source. */
 static bool is_bedroom(const char *room)
 {
-    static const char *const names[] = {"bedroom",  "bedrooms",   "bed room", "bdrm",
-                                        "recámara", "dormitorio", "alcoba"};
+    static const char *const names[] = {"bedroom", "bedrooms", "bed room", "bdrm",       "bed rm",
+                                        "br",      "bedrm",    "recámara", "dormitorio", "alcoba"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         if (mf_words_hold(mf_or_empty(room), names[i]))
             return true;

@@ -31,20 +31,12 @@ typedef struct spot {
     size_t n_earlier;
 } spot;
 
-/* Written two ways a room is one still: "kitchen, west end" is of the kitchen, and "bedroom, 2nd
- * floor" is the 2nd floor bedroom. That "bedroom 2" is another than the bedroom nobody said, and
- * what is added up is never too much. */
-static bool may_be_one(const char *room, const char *other)
-{
-    return mf_same_room(room, other) || mf_words_among(room, other) || mf_words_among(other, room);
-}
-
-/* What has no known room counts in every room. */
+/* What has no known room counts in every room; what is added up is never too much. */
 static bool in_spot(const spot *at, mf_side side, const char *room)
 {
     if (side != at->side)
         return false;
-    return side == MF_SIDE_EXTERIOR || !mf_given(room) || may_be_one(room, at->room);
+    return side == MF_SIDE_EXTERIOR || !mf_given(room) || mf_may_be_one_room(room, at->room);
 }
 
 static void add(spot *at, int64_t area)
@@ -191,6 +183,20 @@ static bool may_replace_window(const mf_job *job)
     return false;
 }
 
+/* A place's limit that comes into force while the job goes on holds for it as well. */
+static const mf_limit *limit_of_days(const mf_job *job, mf_limit_id id, int64_t sum)
+{
+    mf_day first, last, start = job->house[0].start;
+    const mf_limit *limit = mf_limit_for(job, id, start);
+    mf_days_of_job(job, &job->house[0], &first, &last);
+    for (size_t i = 0; i < job->n_local_limit && mf_limit_holds(limit, sum); i++) {
+        mf_day from = job->local_limit[i].row.from;
+        if (job->local_limit[i].row.id == id && from > start && from <= goes_on_until(first, last))
+            limit = mf_limit_for(job, id, from);
+    }
+    return limit;
+}
+
 static bool within_all(const mf_job *job, mf_cover_answer *out, bool kind)
 {
     if (!may_be_minor(job) || !areas_known(job, kind) || (!kind && may_replace_window(job)))
@@ -201,8 +207,8 @@ static bool within_all(const mf_job *job, mf_cover_answer *out, bool kind)
             continue;
         bool inside = component->side == MF_SIDE_INTERIOR;
         spot at = measure(job, component->side, mf_room_of(job, component), kind);
-        const mf_limit *limit = mf_limit_for(
-            job, inside ? MF_LIMIT_MINOR_INTERIOR : MF_LIMIT_MINOR_EXTERIOR, job->house[0].start);
+        const mf_limit *limit =
+            limit_of_days(job, inside ? MF_LIMIT_MINOR_INTERIOR : MF_LIMIT_MINOR_EXTERIOR, at.sum);
         bool within = at.known && mf_limit_holds(limit, at.sum);
         if (!within || out->minor_limit == NULL || at.sum > out->minor_sqft_100)
             tell(out, &at, limit);

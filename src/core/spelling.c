@@ -181,3 +181,8 @@ bool mf_words_among(const char *words, const char *phrase)
     }
     return any;
 }
+
+bool mf_may_be_one_room(const char *room, const char *other)
+{
+    return mf_same_room(room, other) || mf_words_among(room, other) || mf_words_among(other, room);
+}

@@ -30,6 +30,11 @@ size_t mf_goes_on(const char *words, const char *name);
 /* Whether each word of the phrase, and there is one, is among the words, in whatever order. */
 bool mf_words_among(const char *words, const char *phrase);
 
+/* Whether a room written in two ways may be one: "kitchen, west end" is of the kitchen, and
+ * "bedroom, 2nd floor" is the 2nd floor bedroom. That "bedroom 2" is another than the bedroom
+ * nobody said. */
+bool mf_may_be_one_room(const char *room, const char *other);
+
 /* Whether a word may begin there: at is in words. */
 bool mf_word_begins(const char *words, size_t at);
 

@@ -41,6 +41,7 @@ static mf_reading *shot(shots *s, mf_purpose purpose, const char *on, const char
                        .purpose = purpose,
                        .component = purpose == MF_READ_PAINT ? "C1" : "",
                        .loading_ug_cm2 = ug,
+                       .film_ug_cm2 = MF_NUM_NONE,
                        .on = day(on),
                        .at_minute = *at == '\0' ? MF_MINUTE_NONE : minute(at)};
     return it;
@@ -51,6 +52,22 @@ static void film(shots *s, const char *at, int64_t a, int64_t b, int64_t c)
     shot(s, MF_READ_CALIBRATION, "2026-09-14", at, a);
     shot(s, MF_READ_CALIBRATION, "2026-09-14", at, b);
     shot(s, MF_READ_CALIBRATION, "2026-09-14", at, c);
+}
+
+/* The tolerance is of the film that belongs to the instrument (constructed). */
+static void on_another_film(void **state)
+{
+    (void)state;
+    static const int64_t films[] = {MF_NUM_NONE, 1040, 3500, 300, 0};
+    for (size_t i = 0; i < COUNT(films); i++) {
+        shots s;
+        mf_calibration check;
+        begin(&s);
+        film(&s, "08:00", 1000, 1000, 1000);
+        s.all[1].film_ug_cm2 = films[i];
+        assert_int_equal(mf_calibrations(&s.job, &check, 1), 1);
+        assert_int_equal(check.good, i < 2);
+    }
 }
 
 static void means_of_t3(void **state)
@@ -369,6 +386,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(means_of_t3),
+        cmocka_unit_test(on_another_film),
         cmocka_unit_test(two_readings_are_no_check),
         cmocka_unit_test(an_unknown_instrument_is_not_good),
         cmocka_unit_test(checks_are_cut_apart),

@@ -90,6 +90,7 @@ static void put_reading(scene *s, mf_purpose purpose, const piece *p)
                      .purpose = purpose,
                      .component = purpose == MF_READ_PAINT ? "C1" : "",
                      .loading_ug_cm2 = p->value,
+                     .film_ug_cm2 = MF_NUM_NONE,
                      .on = day("2026-09-14"),
                      .at_minute = minute(p->at == NULL ? "10:00" : p->at)};
 }

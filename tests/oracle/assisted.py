@@ -4,7 +4,7 @@ import beside
 import clean
 import contain
 import dust
-from cover import all_openings_told, area_of, begin, disturbed_components, room_of, shown_free, work_days, work_listed
+from cover import all_openings_told, area_of, begin, disturbed_components, may_be_one, named_rooms, room_of, shown_free, work_days, work_listed
 from facts import DAY, alike, once
 from people import assessor, certified
 
@@ -43,6 +43,9 @@ def de_minimis(job):
         if area is None or room is None or c.type in SMALL:
             return False
         rooms[room] = rooms.get(room, 0) + area
+    names = named_rooms(job)
+    rooms = {room: sum(n for other, n in rooms.items() if other == room or (
+        "outside" not in (room, other) and may_be_one(names[room], names[other]))) for room in rooms}
     for c in counted(job):  # more was worked dry there than is listed
         room = room_of(job, c)
         rooms[room] = max(rooms[room], beside.worked_dry(

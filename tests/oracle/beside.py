@@ -110,7 +110,7 @@ def contradicted(job):
             or (job.house.building == "other" and somebody_lives_there(job)))
 
 
-BEDROOM = re.compile(r"\b(bed ?rooms?|bdrm|recamara|dormitorio|alcoba)\b")  # common practice, no source
+BEDROOM = re.compile(r"\b(bed ?rooms?|bdrm|bed rm|br|bedrm|recamara|dormitorio|alcoba)\b")  # common practice, no source
 
 
 def bedroom_listed(job):

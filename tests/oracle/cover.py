@@ -484,10 +484,20 @@ def minor(job):
                                           (other == room or may_be_one(names, names_of[other])))
         dry = max(beside.worked_dry(job, name) for name in names)
         rooms[room or ""] = max(rooms[room or ""], dry)  # where more was worked dry than is listed
-    day = begin(job)
     return all(limits.holds(job, "minor-exterior", day, total, MINOR_OUTSIDE, "up-to") if room == "outside"
                else limits.holds(job, "minor-interior", day, total, MINOR_INSIDE, "up-to")
-               for room, total in rooms.items())
+               for room, total in rooms.items() for day in days_of_limits(job))
+
+
+def days_of_limits(job):
+    """The planned start, and each day of the job on which a limit comes into force."""
+    ends = [c.on for c in job.all("completion")] or [job.house.end]
+    shown = work_days(job) + [f.on for kind in ("verification", "dust_sample") for f in job.all(kind)]
+    shown += [t.on for t in job.all("tick") if t.step in ("chips", "sheeting", "walls", "surfaces", "carpet", "mop",
+                                                           "margin", "divider", "clean-outside")]
+    last = date("9999-12-31") if None in ends else max(ends + shown)
+    return [job.house.start] + [r.get("from") for r in job.all("local_limit")
+                                if r.get("from") and job.house.start < r.get("from") <= last]
 
 
 EXEMPTIONS = (

@@ -45,7 +45,7 @@ def of_the_room(job, area, kind):
 
 
 DUCT = ("duct vent register grille diffuser ducto conducto rejilla respiradero").split()
-DUCT_WORDS = {w + end for w in DUCT for end in ("", "s")} | {"ductwork", "ventilation", "hvac", "ventilacion", "difusor", "difusores"}
+DUCT_WORDS = {w + end for w in DUCT for end in ("", "s")} | {"ductwork", "ventilation", "hvac", "ventilacion", "difusor", "difusores", "grate", "grates", "supply", "exhaust", "extractor", "extractores"}
 DUCT_NAMES = ("air return", "return air", "air intake", "toma de aire", "retorno de aire")
 
 

@@ -204,6 +204,7 @@ static void shoot(fixture *fx, int number, const char *component_id, int minute,
 {
     bool film = component_id[0] == '\0';
     PUT(reading, {.src = SRC("x/1"),
+                  .film_ug_cm2 = MF_NUM_NONE,
                   .number = number,
                   .instrument = "SN-TEST",
                   .operator_id = "ines",
