@@ -202,13 +202,12 @@ static void components(fixture *fx)
 
 static void shoot(fixture *fx, int number, const char *component_id, int minute, int64_t ug)
 {
-    bool film = component_id[0] == '\0';
     PUT(reading, {.src = SRC("x/1"),
                   .film_ug_cm2 = MF_NUM_NONE,
                   .number = number,
                   .instrument = "SN-TEST",
                   .operator_id = "ines",
-                  .purpose = film ? MF_READ_CALIBRATION : MF_READ_PAINT,
+                  .purpose = *component_id == '\0' ? MF_READ_CALIBRATION : MF_READ_PAINT,
                   .component = component_id,
                   .substrate = MF_SUB_WOOD,
                   .colour = "",
