@@ -83,6 +83,14 @@ bool mf_words_hold(const char *words, const char *phrase)
     return false;
 }
 
+bool mf_words_hold_one(const char *words, const char *const *phrases, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        if (mf_words_hold(mf_or_empty(words), phrases[i]))
+            return true;
+    return false;
+}
+
 /* How far the words go on with what names the room there: the room, or the id of its opening. */
 static size_t names(const mf_job *job, size_t index, const char *words)
 {

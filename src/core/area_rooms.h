@@ -29,5 +29,7 @@ bool mf_names_opening_of(const mf_job *job, const char *words, const char *room)
 
 /* Whether the words of phrase stand in words one after the other, however they are spelled. */
 bool mf_words_hold(const char *words, const char *phrase);
+/* Whether they hold one of n phrases; words may be NULL. */
+bool mf_words_hold_one(const char *words, const char *const *phrases, size_t n);
 
 #endif

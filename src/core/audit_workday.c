@@ -99,11 +99,12 @@ const char *mf_if_day_inside(const mf_asked *asked, const mf_subject *subject)
     return mf_if_day_worked(asked, subject);
 }
 
-static void say_methods(const mf_job *job, mf_verdict none, const char *why, mf_finding *out)
+static void say_methods(const mf_job *job, const char *area, mf_verdict none, const char *why,
+                        mf_finding *out)
 {
     mf_say(out, none, why);
     for (size_t i = 0; i < job->n_practice; i++) {
-        if (job->practice[i].planned == MF_YES || !mf_same(job->practice[i].area, out->subject))
+        if (job->practice[i].planned == MF_YES || !mf_same(job->practice[i].area, area))
             continue;
         mf_say(out, MF_MET, "methods-logged");
         out->evidence = mf_or_empty(job->practice[i].src.entry);
@@ -116,8 +117,7 @@ static void say_methods(const mf_job *job, mf_verdict none, const char *why, mf_
  * (745.85(a)(3), 745.86(a)). */
 void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    (void)subject;
-    say_methods(asked->job, asked->completed == MF_DAY_NONE ? MF_WARNING : MF_LACKING,
+    say_methods(asked->job, subject->id, asked->completed == MF_DAY_NONE ? MF_WARNING : MF_LACKING,
                 "methods-none", out);
 }
 
@@ -125,8 +125,7 @@ void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf
  * told where they come down, as the record of it is owed later. */
 void mf_show_work_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    (void)subject;
-    say_methods(asked->job, MF_WARNING, "work-unlogged", out);
+    say_methods(asked->job, subject->id, MF_WARNING, "work-unlogged", out);
 }
 
 /* ---- first the signs and the containment, then the work -------------------------------- */

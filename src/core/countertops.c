@@ -20,22 +20,14 @@ static const char *const counters[] = {"countertop", "countertops", "counter top
                                        "counter",    "counters",    "mostrador",   "mostradores",
                                        "encimera",   "encimeras"};
 
-static bool hold_one(const char *words, const char *const *names, size_t n)
-{
-    for (size_t i = 0; i < n; i++)
-        if (mf_words_hold(mf_or_empty(words), names[i]))
-            return true;
-    return false;
-}
-
 static bool has_counter(const char *room)
 {
-    return hold_one(room, with_counter, sizeof with_counter / sizeof with_counter[0]);
+    return mf_words_hold_one(room, with_counter, sizeof with_counter / sizeof with_counter[0]);
 }
 
 static bool is_counter(const char *words)
 {
-    return hold_one(words, counters, sizeof counters / sizeof counters[0]);
+    return mf_words_hold_one(words, counters, sizeof counters / sizeof counters[0]);
 }
 
 static bool by_rooms(const mf_job *job, const mf_area *area)

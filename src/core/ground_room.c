@@ -100,14 +100,11 @@ static const char *const duct_words[] = {
     "hvac",        "air return",   "return air",  "air intake",   "ducto",           "ductos",
     "conducto",    "conductos",    "rejilla",     "rejillas",     "difusor",         "difusores",
     "respiradero", "respiraderos", "ventilación", "toma de aire", "retorno de aire", "grate",
-    "grates",      "supply",       "exhaust",     "exhaust fan",  "extractor",       "extractores"};
+    "grates",      "supply",       "exhaust",     "extractor",    "extractores"};
 
 static bool names_duct(const char *words)
 {
-    for (size_t i = 0; i < sizeof duct_words / sizeof duct_words[0]; i++)
-        if (mf_words_hold(mf_or_empty(words), duct_words[i]))
-            return true;
-    return false;
+    return mf_words_hold_one(words, duct_words, sizeof duct_words / sizeof duct_words[0]);
 }
 
 const mf_component *mf_room_duct(const mf_job *job, const mf_area *area)

@@ -77,10 +77,7 @@ static bool is_bedroom(const char *room)
 {
     static const char *const names[] = {"bedroom", "bedrooms", "bed room", "bdrm",       "bed rm",
                                         "br",      "bedrm",    "recámara", "dormitorio", "alcoba"};
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
-        if (mf_words_hold(mf_or_empty(room), names[i]))
-            return true;
-    return false;
+    return mf_words_hold_one(room, names, sizeof names / sizeof names[0]);
 }
 
 /* "The living area is not separated from the sleeping area" (745.83): a bedroom is a room of its

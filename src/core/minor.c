@@ -188,11 +188,13 @@ static const mf_limit *limit_of_days(const mf_job *job, mf_limit_id id, int64_t 
 {
     mf_day first, last, start = job->house[0].start;
     const mf_limit *limit = mf_limit_for(job, id, start);
-    mf_days_of_job(job, &job->house[0], &first, &last);
     for (size_t i = 0; i < job->n_local_limit && mf_limit_holds(limit, sum); i++) {
-        mf_day from = job->local_limit[i].row.from;
-        if (job->local_limit[i].row.id == id && from > start && from <= goes_on_until(first, last))
-            limit = mf_limit_for(job, id, from);
+        const mf_limit *row = &job->local_limit[i].row;
+        if (row->id != id || row->from <= start)
+            continue;
+        mf_days_of_job(job, &job->house[0], &first, &last);
+        if (row->from <= goes_on_until(first, last))
+            limit = mf_limit_for(job, id, row->from);
     }
     return limit;
 }

@@ -81,19 +81,29 @@ const mf_certificate *mf_certificate_contradicting(const mf_job *job, const mf_c
     size_t n = job == NULL ? 0 : job->n_certificate;
     for (size_t i = after == NULL ? 0 : (size_t)(after - job->certificate) + 1; i < n; i++) {
         const mf_certificate *other = &job->certificate[i];
-        if (mf_two_terms(it, own_last_day(job, it), other, own_last_day(job, other)))
+        if (mf_one_certificate(it, other) &&
+            mf_two_terms(it, own_last_day(job, it), other, own_last_day(job, other)))
             return other;
     }
     return NULL;
 }
 
-mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
+typedef mf_day day_fn(const mf_job *job, const mf_certificate *certificate);
+
+/* The earliest of the days that the entries of the certificate have each by itself. */
+static mf_day earliest(const mf_job *job, const mf_certificate *certificate, day_fn *own)
 {
     const mf_certificate *other = NULL;
-    mf_day last = own_last_day(job, certificate);
-    while ((other = mf_certificate_contradicting(job, certificate, other)) != NULL)
-        last = last == MF_DAY_NONE ? last : earlier(last, own_last_day(job, other));
-    return last;
+    mf_day day = own(job, certificate);
+    while (day != MF_DAY_NONE &&
+           (other = mf_certificate_contradicting(job, certificate, other)) != NULL)
+        day = earlier(day, own(job, other));
+    return day;
+}
+
+mf_day mf_certificate_last_day_for(const mf_job *job, const mf_certificate *certificate)
+{
+    return earliest(job, certificate, own_last_day);
 }
 
 mf_day mf_certificate_if_hands_on(const mf_job *job, const mf_certificate *certificate)
@@ -128,11 +138,7 @@ static mf_day own_until(const mf_job *job, const mf_certificate *certificate)
 
 mf_day mf_certificate_until(const mf_job *job, const mf_certificate *certificate)
 {
-    const mf_certificate *other = NULL;
-    mf_day until = own_until(job, certificate);
-    while ((other = mf_certificate_contradicting(job, certificate, other)) != NULL)
-        until = until == MF_DAY_NONE ? until : earlier(until, own_until(job, other));
-    return until;
+    return earliest(job, certificate, own_until);
 }
 
 mf_day mf_certificate_amend_by(const mf_job *job, const mf_certificate *certificate, mf_day day)

@@ -5,8 +5,11 @@
 
 #include <mistfold/job.h>
 
-/* Whether two entries are of one certificate and cannot both be true; each with the last day that
- * it has by itself. */
+/* Whether two entries are of one certificate. */
+bool mf_one_certificate(const mf_certificate *a, const mf_certificate *b);
+
+/* Whether two entries of one certificate cannot both be true; each with the last day that it has by
+ * itself. */
 bool mf_two_terms(const mf_certificate *a, mf_day a_last, const mf_certificate *b, mf_day b_last);
 
 /* The first entry after another one (NULL = of all) that contradicts this one; NULL = none. */
