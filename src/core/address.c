@@ -4,7 +4,9 @@
 #include "core/spelling.h"
 #include "core/text.h"
 
-static const struct {
+#include <stdlib.h>
+
+static const struct instead {
     const char *typed, *counts_as;
 } words[] = {
 #include "core/address_words.inc"
@@ -94,19 +96,41 @@ static bool is_word(const char *at, size_t len, const char *word)
     return c == 0 && *word == '\0';
 }
 
+static int by_typed(const void *word, const void *row)
+{
+    return strcmp(word, ((const struct instead *)row)->typed);
+}
+
+/* What the word counts as; NULL = as itself. */
+static const char *counts_as(const char *at, size_t len)
+{
+    enum { LONGEST = 15 }; /* of those typed, without accents */
+    letters l = {.at = at, .stead = "", .more = "", .left = len};
+    char word[LONGEST + 1];
+    size_t n = 0;
+    for (uint32_t c; (c = letter_of_word(&l)) != 0;) {
+        if (n == LONGEST || c >= 0x80U)
+            return NULL;
+        word[n++] = (char)c;
+    }
+    word[n] = '\0';
+    const struct instead *found =
+        bsearch(word, words, sizeof words / sizeof words[0], sizeof words[0], by_typed);
+    return found == NULL ? NULL : found->counts_as;
+}
+
 static void begin_word(letters *l)
 {
     size_t len = word_length(l->at);
+    const char *stead = counts_as(l->at, len);
     l->left = len;
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
-        if (!is_word(l->at, len, words[i].typed))
-            continue;
-        l->stead = words[i].counts_as;
-        l->at += len;
-        l->left = 0;
+    if (stead == NULL) {
+        skip_marks(l);
         return;
     }
-    skip_marks(l);
+    l->stead = stead;
+    l->at += len;
+    l->left = 0;
 }
 
 /* The next letter that counts; 0 at the end. */
@@ -167,10 +191,8 @@ static bool same_words(const char *a, const char *b)
 
 static bool says_nothing(const char *at, size_t len)
 {
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
-        if (words[i].counts_as[0] == '\0' && is_word(at, len, words[i].typed))
-            return true;
-    return false;
+    const char *stead = counts_as(at, len);
+    return stead != NULL && stead[0] == '\0';
 }
 
 /* "2nd" is the number of no house. */

@@ -3,6 +3,7 @@
 #include "core/given.h"
 
 #include "core/address.h"
+#include <stdio.h>
 #include <string.h>
 
 static void addresses(void **state)
@@ -141,12 +142,28 @@ static void keys(void **state)
     assert_string_equal(key, "12345678901234567890123");
 }
 
+/* Each abbreviation is found among the others, so none stands out of order or is too long. */
+static void each_abbreviation_counts(void **state)
+{
+    static const struct {
+        const char *typed, *counts_as;
+    } words[] = {
+#include "core/address_words.inc"
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        char typed[60], counts[60];
+        snprintf(typed, sizeof typed, "7 %s", words[i].typed);
+        snprintf(counts, sizeof counts, "7 %s", words[i].counts_as);
+        CHECK_ROW(mf_same_unit(typed, counts), words[i].typed);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(addresses),
-        cmocka_unit_test(units),
-        cmocka_unit_test(papers),
+        cmocka_unit_test(addresses), cmocka_unit_test(each_abbreviation_counts),
+        cmocka_unit_test(units),     cmocka_unit_test(papers),
         cmocka_unit_test(keys),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
