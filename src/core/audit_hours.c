@@ -19,6 +19,11 @@ static bool not_after(const mf_tick *one, const mf_tick *other)
     return !mf_surely_before(other->on, other->at_minute, one->on, one->at_minute) && one <= other;
 }
 
+static bool timed(const mf_tick *tick)
+{
+    return tick->at_minute != MF_MINUTE_NONE;
+}
+
 static bool is_of(const mf_tick *tick, const mf_area *area, const char *step)
 {
     return mf_same(tick->area, area->id) && mf_same(tick->step, step);
@@ -39,8 +44,9 @@ static const mf_tick *standing_at(const mf_job *job, const mf_area *area, const 
 
 typedef enum standing { NEVER_YET, UP, DOWN } standing;
 
-/* How a step stood right after something was logged of it, by the limits of a day. A sheet that is
- * too short by itself stands as long as the barrier it ends at. */
+/* How a step stood right after something was logged of it, by the limits of a day of work. Taken
+ * down for the cleaning of that day is what says so by its time. A sheet that is too short by
+ * itself stands as long as the barrier it ends at. */
 static standing after(const mf_asked *asked, const mf_area *area, const mf_step *step,
                       const mf_tick *moment, mf_day day)
 {
@@ -48,7 +54,7 @@ static standing after(const mf_asked *asked, const mf_area *area, const mf_step 
     if (own == NULL)
         return NEVER_YET;
     if (own->state == MF_TICK_UNDONE)
-        return mf_taken_down(asked, area, own) ? UP : DOWN;
+        return mf_taken_down(asked, area, own) && (timed(own) || own->on != day) ? UP : DOWN;
     if (!mf_sheet_short(asked->job, area, step, own, day))
         return UP;
     const mf_tick *barrier = standing_at(asked->job, area, "vertical-barrier", moment);
@@ -76,9 +82,12 @@ static const mf_tick *up_again(const mf_asked *asked, const mf_area *area, const
     return first;
 }
 
+/* Barriers that are torn stood: other steps set them up. */
 static bool stood_before(const mf_asked *asked, const mf_area *area, const mf_step *step,
                          const mf_tick *down, mf_day day)
 {
+    if (step->phase != MF_PHASE_CONTAIN)
+        return true;
     for (size_t i = 0; i < asked->job->n_tick; i++) {
         const mf_tick *it = &asked->job->tick[i];
         if (it != down && bears_on(it, area, step) && not_after(it, down) &&
@@ -88,7 +97,8 @@ static bool stood_before(const mf_asked *asked, const mf_area *area, const mf_st
     return false;
 }
 
-/* ---- and the hours of work -------------------------------------------------------------------- */
+/* ---- and the hours of work --------------------------------------------------------------------
+ */
 
 /* From when it did not stand until when it did, beside the work of a day. */
 typedef struct gap {
@@ -100,15 +110,13 @@ typedef struct gap {
 
 static gap gap_of(const mf_tick *down, const mf_tick *up, const mf_practice *work, bool sign)
 {
-    bool upside_down =
-        work->at_minute != MF_MINUTE_NONE && work->at_minute < work->began_minute;
-    return (gap){down, up, work, upside_down ? MF_MINUTE_NONE : work->began_minute,
-                 upside_down ? MF_MINUTE_NONE : work->at_minute, sign};
-}
-
-static bool timed(const mf_tick *tick)
-{
-    return tick->at_minute != MF_MINUTE_NONE;
+    bool upside_down = work->at_minute != MF_MINUTE_NONE && work->at_minute < work->began_minute;
+    return (gap){down,
+                 up,
+                 work,
+                 upside_down ? MF_MINUTE_NONE : work->began_minute,
+                 upside_down ? MF_MINUTE_NONE : work->at_minute,
+                 sign};
 }
 
 /* What fell down when the work was over, or was up again when it began, did no harm. */
@@ -116,12 +124,13 @@ static bool surely_apart(const gap *it)
 {
     mf_day day = it->work->on;
     const mf_tick *down = it->down, *up = it->up;
-    bool after_it = !it->sign && (down->on > day || (down->on == day && timed(down) &&
-                                                     it->over != MF_MINUTE_NONE &&
-                                                     down->at_minute >= it->over));
+    bool after_it = !it->sign &&
+                    (down->on > day || (down->on == day && timed(down) &&
+                                        it->over != MF_MINUTE_NONE && down->at_minute >= it->over));
     bool before_it = up->on < day || (up->on == day && timed(up) && it->began != MF_MINUTE_NONE &&
                                       up->at_minute <= it->began);
-    bool at_once = down->on == up->on && timed(down) && timed(up) && down->at_minute == up->at_minute;
+    bool at_once =
+        down->on == up->on && timed(down) && timed(up) && down->at_minute == up->at_minute;
     return after_it || before_it || at_once;
 }
 
@@ -148,8 +157,9 @@ static bool up_later(const gap *it)
     if (!timed(it->up))
         return it->began != MF_MINUTE_NONE && it->down->on == day && timed(it->down) &&
                it->down->at_minute >= it->began;
-    return it->began != MF_MINUTE_NONE ? it->up->at_minute > it->began
-                                       : it->over != MF_MINUTE_NONE && it->up->at_minute >= it->over;
+    return it->began != MF_MINUTE_NONE
+               ? it->up->at_minute > it->began
+               : it->over != MF_MINUTE_NONE && it->up->at_minute >= it->over;
 }
 
 static void say_down(const gap *it, mf_finding *out)

@@ -270,7 +270,8 @@ static bool down_within(const mf_asked *asked, const mf_area *area, const mf_pra
     size_t n;
     const mf_step *steps = mf_steps(&n);
     for (size_t i = 0; i < n; i++) {
-        bool asked_of = steps[i].phase == MF_PHASE_CONTAIN || mf_same(steps[i].id, "barriers-whole");
+        bool asked_of =
+            steps[i].phase == MF_PHASE_CONTAIN || mf_same(steps[i].id, "barriers-whole");
         if (asked_of && !is_excused(asked->job, &steps[i], work->on) &&
             mf_step_wanted(asked->job, &steps[i], area) &&
             mf_down_in_hours(asked, area, &steps[i], work, out))
@@ -288,10 +289,11 @@ static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, bool
     const mf_step *steps = mf_steps(&n);
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick, *first = mf_first_settled(asked->job, area, steps[i].id);
+        mf_step_state state = mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
+        bool down = state == MF_STEP_SHORT || (tick != NULL && tick->state == MF_TICK_UNDONE);
         if (first == NULL || !asked_before_work(asked, &steps[i], area, day) ||
-            mf_step_settled(mf_step_judge_by(asked->job, area, &steps[i], day, &tick)) ||
-            (tick != NULL && (mf_taken_down(asked, area, tick) ||
-                              (!told_too && told_today(asked, area, &steps[i], tick)))))
+            mf_step_settled(state) || (tick != NULL && mf_taken_down(asked, area, tick)) ||
+            (tick != NULL && !(told_too && down) && told_today(asked, area, &steps[i], tick)))
             continue;
         mf_say(out, MF_LACKING, tick == NULL ? "contained-late" : "contained-gap");
         mf_say_days(out, tick == NULL ? first->on : day, tick == NULL ? day : MF_DAY_NONE);
@@ -303,7 +305,7 @@ static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, bool
 }
 
 /* The first fault of the days of work. What does not stand today either is told by rows of the
- * file; where nobody asks these it is told_too. */
+ * file; where nobody asks these, what was undone or falls short is told_too. */
 static void say_contained(const mf_asked *asked, const mf_area *area, bool told_too,
                           mf_finding *out)
 {
