@@ -271,7 +271,9 @@ static bool down_within(const mf_asked *asked, const mf_area *area, const mf_pra
     const mf_step *steps = mf_steps(&n);
     for (size_t i = 0; i < n; i++) {
         bool asked_of =
-            steps[i].phase == MF_PHASE_CONTAIN || mf_same(steps[i].id, "barriers-whole");
+            steps[i].when == MF_WHEN_ASSISTED
+                ? asked->assisted.over
+                : steps[i].phase == MF_PHASE_CONTAIN || mf_same(steps[i].id, "barriers-whole");
         if (asked_of && !is_excused(asked->job, &steps[i], work->on) &&
             mf_step_wanted(asked->job, &steps[i], area) &&
             mf_down_in_hours(asked, area, &steps[i], work, out))
