@@ -48,8 +48,21 @@ static void say_day(const mf_asked *asked, const mf_practice *day, const char *s
     out->evidence = last == NULL ? out->evidence : mf_or_empty(last->src.entry);
 }
 
+/* Whether all work of a day in its area is known to have been over by a minute of it. */
+static bool over_by(const mf_job *job, const mf_practice *day, int32_t at)
+{
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (it->planned != MF_YES && it->on == day->on && mf_same(it->area, day->area) &&
+            (it->at_minute == MF_MINUTE_NONE || it->at_minute < it->began_minute ||
+             it->at_minute > at))
+            return false;
+    }
+    return at != MF_MINUTE_NONE;
+}
+
 /* A check of the barriers later on the day than the waste was closed away: then there was work
- * after it, or the time is wrong. */
+ * after it, or the time is wrong; but where the work was over by then somebody looked once more. */
 static const mf_tick *checked_after(const mf_asked *asked, const mf_practice *day,
                                     const char *waste)
 {
@@ -57,7 +70,9 @@ static const mf_tick *checked_after(const mf_asked *asked, const mf_practice *da
     for (size_t i = 0; i < asked->job->n_tick; i++)
         if (mf_same(asked->job->tick[i].src.entry, waste))
             closed = &asked->job->tick[i];
-    for (size_t i = 0; closed != NULL && i < asked->job->n_tick; i++) {
+    if (closed == NULL || over_by(asked->job, day, closed->at_minute))
+        return NULL;
+    for (size_t i = 0; i < asked->job->n_tick; i++) {
         const mf_tick *it = &asked->job->tick[i];
         if (it->on == day->on && mf_same(it->area, day->area) &&
             mf_same(it->step, "barriers-whole") &&
