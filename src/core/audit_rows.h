@@ -215,8 +215,8 @@ const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf
  * clean, and no work came since. */
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick);
 
-/* audit_hours.c: says of a step that it was down, or too short, while paint was disturbed, and stood
- * again by the end of that day, a sign by any day; or that the times do not tell. */
+/* audit_hours.c: says of a step that it was down, or too short, while paint was disturbed, and
+ * stood again by the end of that day, a sign by any day; or that the times do not tell. */
 bool mf_down_in_hours(const mf_asked *asked, const mf_area *area, const mf_step *step,
                       const mf_practice *work, mf_finding *out);
 
