@@ -221,7 +221,8 @@ static working under_way(const mf_job *job, const mf_area *area, mf_day day)
     return first;
 }
 
-/* A step that was ticked for the first time on a day of work, and later than that. */
+/* A step that was ticked for the first time on a day of work, and later than that: of the sign of
+ * assisted housing assisted-prepared tells the day alone. */
 static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
 {
     size_t n;
@@ -229,7 +230,8 @@ static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day
     working work = under_way(asked->job, area, day);
     for (size_t i = 0; i < n; i++) {
         const mf_tick *first = mf_first_settled(asked->job, area, steps[i].id);
-        if (first == NULL || !asked_before_work(asked, &steps[i], area, day) ||
+        bool assisted = steps[i].when == MF_WHEN_ASSISTED && asked->assisted.over;
+        if (first == NULL || !(assisted || asked_before_work(asked, &steps[i], area, day)) ||
             work.at == MF_MINUTE_NONE ||
             !mf_surely_before(day, work.at, first->on, first->at_minute))
             continue;
