@@ -215,6 +215,11 @@ const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf
  * clean, and no work came since. */
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick);
 
+/* audit_hours.c: says of a step that it was down, or too short, while paint was disturbed, and
+ * stood again by the end of that day, a sign by any day; or that the times do not tell. */
+bool mf_down_in_hours(const mf_asked *asked, const mf_area *area, const mf_step *step,
+                      const mf_practice *work, mf_finding *out);
+
 /* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);
 
@@ -301,7 +306,7 @@ mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
     mf_show_disturbed_by, mf_show_cleaned_by;
 mf_show_fn mf_show_waste_at_end, mf_show_leave_each_day;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
-    mf_show_work_logged, mf_show_directed, mf_show_contained_first;
+    mf_show_work_logged, mf_show_directed, mf_show_contained_first, mf_show_contained_all_along;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places,

@@ -19,12 +19,14 @@ const char *mf_if_step(const mf_asked *asked, const mf_subject *subject)
     return mf_step_wanted(asked->job, step, subject->area) ? NULL : "step-not-called-for";
 }
 
-/* The extent that was measured against the one that is asked for. */
-static void say_extent(const mf_job *job, const mf_step *step, const mf_tick *tick, mf_finding *out)
+/* The extent that was measured against the one that is asked for, by the limit of the day by which
+ * it was judged (MF_DAY_NONE = its own). */
+static void say_extent(const mf_job *job, const mf_step *step, const mf_tick *tick, mf_day by,
+                       mf_finding *out)
 {
     if (step->extent < 0 || tick == NULL)
         return;
-    mf_say_limit(out, job, (mf_limit_id)step->extent, tick->on);
+    mf_say_limit(out, job, (mf_limit_id)step->extent, by == MF_DAY_NONE ? tick->on : by);
     mf_say_numbers(out, MF_UNIT_FT_100, tick->measured_ft_100,
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);
 }
@@ -217,15 +219,23 @@ static mf_day stands_until(const mf_asked *asked, const mf_area *area, const mf_
                : MF_DAY_NONE;
 }
 
+/* What was down on a day of work of a job that is over cannot be put up for it any more; waste can
+ * still be closed away. */
+static bool too_late_for(const mf_asked *asked, const mf_step *step, const mf_tick *undone)
+{
+    return asked->completed != MF_DAY_NONE && step->phase != MF_PHASE_CLEAN &&
+           !is_of_waste(undone) && undone->on <= mf_worked_last(asked->job, undone->area);
+}
+
 void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_step *step = mf_step_named(subject->row->step);
     const mf_tick *tick;
-    mf_step_state state = mf_step_judge_by(asked->job, subject->area, step,
-                                           stands_until(asked, subject->area, step), &tick);
+    mf_day by = stands_until(asked, subject->area, step);
+    mf_step_state state = mf_step_judge_by(asked->job, subject->area, step, by, &tick);
     out->evidence = tick == NULL ? "" : mf_or_empty(tick->src.entry);
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
-    say_extent(asked->job, step, tick, out);
+    say_extent(asked->job, step, tick, by, out);
     say_line(asked, step, subject->area, out);
     if (tick == NULL)
         say_never(asked->job, step, subject->area, out);
@@ -239,7 +249,8 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     else if (state == MF_STEP_CONTRADICTED)
         say_against(asked->job, subject->area, step, tick, out);
     else if (tick->state == MF_TICK_UNDONE)
-        mf_say(out, MF_LACKING, "step-undone");
+        mf_say(out, MF_LACKING,
+               too_late_for(asked, step, tick) ? "step-undone-over" : "step-undone");
     else
         say_state(step, state, tick, out);
 }

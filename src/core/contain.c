@@ -8,6 +8,7 @@
 #include "core/area_openings.h"
 #include "core/ground_room.h"
 #include "core/kind_rows.h"
+#include "core/short.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -189,18 +190,33 @@ static bool step_done(const mf_job *job, const mf_area *area, const char *id, mf
     return step != NULL && mf_step_judge_by(job, area, step, by, NULL) == MF_STEP_DONE;
 }
 
+static bool is_sheet(const mf_step *step)
+{
+    return step->extent == MF_LIMIT_FLOOR_SHEET || step->extent == MF_LIMIT_GROUND_SHEET;
+}
+
+static bool ends_at_line(const mf_area *area, int64_t measured)
+{
+    return area->side != MF_SIDE_INTERIOR && area->line_ft_100 != MF_NUM_NONE &&
+           measured >= area->line_ft_100;
+}
+
 /* Sheeting may end at a sealed barrier, and outside at the property line. The
  * margin of cleaning may not: it reaches beyond a barrier. */
 static bool may_end_early(const mf_job *job, const mf_area *area, const mf_step *step,
                           int64_t measured, mf_day by)
 {
-    if (step->extent != MF_LIMIT_FLOOR_SHEET && step->extent != MF_LIMIT_GROUND_SHEET)
-        return false;
-    if (step_done(job, area, "vertical-barrier", by))
-        return true;
-    if (area->side == MF_SIDE_INTERIOR || area->line_ft_100 == MF_NUM_NONE)
-        return false;
-    return measured >= area->line_ft_100;
+    return is_sheet(step) &&
+           (step_done(job, area, "vertical-barrier", by) || ends_at_line(area, measured));
+}
+
+bool mf_sheet_short(const mf_job *job, const mf_area *area, const mf_step *step,
+                    const mf_tick *tick, mf_day day)
+{
+    int64_t measured = tick->measured_ft_100;
+    return is_sheet(step) && tick->state == MF_TICK_DONE && measured != MF_NUM_NONE &&
+           !mf_limit_holds(mf_limit_for(job, (mf_limit_id)step->extent, day), measured) &&
+           !ends_at_line(area, measured);
 }
 
 static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf_step *step,

@@ -85,13 +85,31 @@ static mf_status refuse_contradicted(mf_lang lang, const mf_job *job, const mf_a
     return mf_fail(err, MF_INPUT, step->id, what, step->citation, mend);
 }
 
+static bool is_blank(const char *text)
+{
+    return text[strspn(text, " ")] == '\0';
+}
+
+/* What was undone is held against the work: an inspector asks what happened. */
+static mf_status check_undone(const mf_step *step, const mf_tick *tick, mf_err *err)
+{
+    if (!is_blank(tick->reason))
+        return MF_OK;
+    mf_failf(err, MF_INPUT, "--reason", "", "say why: --reason \"the tape came loose\"",
+             "the step %s is undone, and no word says why", step->id);
+    mf_fail_name(err, "undone.no-words", NULL, NULL, NULL);
+    return MF_INPUT;
+}
+
 mf_status mf_tick_check(mf_lang lang, const mf_job *job, const mf_area *area, const mf_step *step,
                         const mf_tick *said, mf_err *err)
 {
     mf_tick tick = *said;
+    if (tick.state == MF_TICK_UNDONE)
+        return check_undone(step, &tick, err);
     if (tick.state != MF_TICK_NOT_NEEDED)
         return MF_OK;
-    if (tick.reason[strspn(tick.reason, " ")] == '\0') /* as it is kept */
+    if (is_blank(tick.reason)) /* as it is kept */
         tick.reason = "";
     mf_step_state state = mf_step_judge_skipped(job, area, step, &tick);
     if (state == MF_STEP_NO_GROUND)

@@ -7,7 +7,8 @@
 #include <mistfold/words.h>
 
 /* Whether the tick may be logged: MF_INPUT for a step that is marked not needed where it has no
- * such ground, the job says otherwise, or the words are missing that its ground needs. */
+ * such ground, the job says otherwise, or the words are missing that its ground needs; and for one
+ * that is undone without a word why. */
 mf_status mf_tick_check(mf_lang lang, const mf_job *job, const mf_area *area, const mf_step *step,
                         const mf_tick *tick, mf_err *err);
 /* Whether the event may follow what is in the job (clean.h). */

@@ -225,7 +225,7 @@ static void test_emergency(void **state)
     says(one(n, "emergency-relief", NULL), MF_WARNING, "emergency-by-hand");
     fx_tick(&fx, "A1", "signs")->state = MF_TICK_UNDONE;
     n = ask(FX_TODAY, GATE(DEMO), "");
-    says(one(n, "signs", "A1"), MF_LACKING, "step-undone");
+    says(one(n, "signs", "A1"), MF_LACKING, "step-undone-over");
 }
 
 /* 745.84(a)(2): an owner who lives there is told once, as owner. */

@@ -4,6 +4,8 @@
  * are constructed (support/fixture_job.h). */
 #include "core/finding.h"
 
+#include <mistfold/contain.h>
+
 typedef void change(fixture *of);
 
 static void nothing(fixture *of)
@@ -215,6 +217,27 @@ static void cleaned_between_two_samples(void **state)
     }
 }
 
+/* Of a limit that comes into force while the sheet lies there the one that decided is named:
+ * 6.5 ft are enough on the 14th (745.85(a)(2)(i)(D): 6 ft) and too little on the 15th, of 8. */
+static void a_sheet_names_the_limit_of_the_day(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.job.n_completion = 0;
+    for (size_t i = 0; i < fx.job.n_tick; i++) /* not cleaned: paint may be disturbed yet */
+        if (mf_step_named(fx.tick[i].step)->phase == MF_PHASE_CLEAN)
+            fx.tick[i].state = MF_TICK_UNDONE;
+    fx_tick(&fx, "A1", "floor-sheet")->measured_ft_100 = 650;
+    fx_add_local(&fx, MF_LIMIT_FLOOR_SHEET, MF_AS_FEDERAL, "8")->row.from = day("2026-09-15");
+    const mf_finding *before = finding_on("2026-09-14", "floor-sheet", "A1");
+    assert_int_equal(before->verdict, MF_MET);
+    assert_int_equal(before->n2, 600);
+    const mf_finding *after = finding_on("2026-09-15", "floor-sheet", "A1");
+    assert_string_equal(after->why, "step-short");
+    assert_int_equal(after->n1, 650);
+    assert_int_equal(after->n2, 800);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -224,6 +247,7 @@ int main(void)
         cmocka_unit_test(only_a_sill_needs_no_size),
         cmocka_unit_test(an_emergency_asks_for_no_parties),
         cmocka_unit_test(cleaned_between_two_samples),
+        cmocka_unit_test(a_sheet_names_the_limit_of_the_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

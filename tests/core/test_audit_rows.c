@@ -120,6 +120,7 @@ static const row_case cases[] = {
     {"start-reached", "start-not-reached", MF_NOT_NOW, fx_good, fx_good, "2026-09-13"},
     WARNS("line-measured", "line-not-measured", line_not_given),
     LACKS("contained-first", "contained-late", signs_after_work),
+    WARNS("contained-all-along", "contained-late", signs_after_work), /* and contained-first */
     LACKS("methods-logged", "methods-none", no_method_outside),
     WARNS("work-logged", "work-unlogged", no_method_outside), /* and methods-logged */
     LACKS("work-directed", "work-not-directed", undirected),
@@ -164,7 +165,7 @@ static const row_case cases[] = {
     ASSIST("assisted-visual", "assessed-by-crew", assisted_seen_by_crew),
     ASSIST("assisted-approved", "approval-none", assisted_not_approved),
     {"assisted-emergency", "assisted-emergency", MF_WARNING, fx_assisted, assisted_storm, FX_TODAY},
-    {"signs-assisted", "step-undone", MF_LACKING, fx_assisted, assisted_no_sign, FX_TODAY},
+    {"signs-assisted", "step-undone-over", MF_LACKING, fx_assisted, assisted_no_sign, FX_TODAY},
     ASSIST("assisted-blood-lead", "blood-lead-below", assisted_blood_lead_34),
     WARNS("osha-trigger", "osha-over-50", nothing),
     LACKS("handover-owner", "handover-overdue", owner_without),
@@ -260,7 +261,12 @@ static bool comes_along(const mf_finding *finding, const char *id)
     if (strcmp(id, "opening-in-area") == 0 || strcmp(id, "component-in-area") == 0)
         return is_of(finding, "areas-hold-all");
     if (strcmp(id, "barriers-whole") == 0)
-        return is_of(finding, "barriers-each-day") || is_of(finding, "contained-first");
+        return is_of(finding, "barriers-each-day") || is_of(finding, "contained-first") ||
+               is_of(finding, "contained-all-along");
+    if (strcmp(id, "contained-first") == 0)
+        return is_of(finding, "contained-all-along");
+    if (strcmp(id, "contained-all-along") == 0)
+        return is_of(finding, "contained-first");
     if (strcmp(id, "work-logged") == 0)
         return is_of(finding, "methods-logged");
     if (strcmp(id, "said-twice") == 0)
@@ -346,7 +352,10 @@ static void test_one_step_each(void **state)
         fx_good(&fx);
         take_back(steps[i].area, steps[i].id);
         size_t n = ask(FX_TODAY);
-        only(n, steps[i].id, MF_LACKING, "step-undone");
+        /* waste and cleaning can still be done; what was down on the day of work cannot */
+        bool mends = strncmp(steps[i].id, "waste", 5) == 0 ||
+                     mf_step_named(steps[i].id)->phase == MF_PHASE_CLEAN;
+        only(n, steps[i].id, MF_LACKING, mends ? "step-undone" : "step-undone-over");
         for (size_t k = 0; k < n; k++) {
             if (!is_of(&found[k], steps[i].id) || found[k].verdict != MF_LACKING)
                 continue;

@@ -124,6 +124,7 @@ static const gate_case cases[] = {
      * refused before it is used. */
     {"method-allowed", "di", "745.85(a)(3): prohibited or restricted"},
     {"contained-first", "i", "745.85(a)(1)-(2): before the renovation; the record of it"},
+    {"contained-all-along", "s", "745.85(a)(1)-(2): what got out before the signs come down"},
     {"methods-logged", "i", "745.86(b)(6): the record of (a)(3)"},
     {"work-logged", "s", "745.85(a)(2), (a)(4)(ii): whether each day of it could be asked"},
     {"work-directed", "i", "745.90(b)(1), (b)(4): the record of it"},

@@ -151,9 +151,12 @@ def lawfully_left_out(job, area, tick):
 
 @once
 def ticks(job, area, step, until=None):
-    found = [t for t in job.all("tick", area=area.id, step=step)
-             if until is None or t.on <= until]
-    return sorted(found, key=lambda t: t.when())
+    """In the order of their times; one without a time comes after what was logged before it on its day."""
+    found, place, latest = [t for t in job.all("tick", area=area.id, step=step) if until is None or t.on <= until], {}, {}
+    for t in found:
+        place[t] = latest.get(t.on, -1) if t.time is None else t.time
+        latest[t.on] = max(place[t], latest.get(t.on, -1))
+    return sorted(found, key=lambda t: (t.on, place[t]))
 
 
 def present(job, tick):
@@ -334,8 +337,9 @@ def moment(practice, which):
 
 def laid_later(job, area, practice):
     """(a)(2): "before beginning"; by the times, on the day of the work or later."""
+    import assisted  # which asks this module
     from clean import earlier_surely
-    work, asked = moment(practice, min), asked_steps(job, area)
+    work, asked = moment(practice, min), asked_steps(job, area) + ["signs-assisted"] * assisted.holds(job)
     if practice.began is not None and practice.time is not None and practice.time < practice.began:
         work = Fact(on=practice.on, time=practice.time)
     found = [[t for t in ticks(job, area, s) if t.state != "undone"] for s in asked]

@@ -17,6 +17,7 @@ import contain
 import cover
 import dust
 import emergency
+import hours
 import limits
 import people
 import told
@@ -311,6 +312,7 @@ def area_on_record(job, area):
     gaps = contain.contained(job, area)
     if not contain.contained_first(job, area):
         gaps.append("745.85(a)(1)-(2) %s contained after the work began" % area.id)
+    gaps += hours.down(job, area)
     gaps += ["%s %s %s" % (contain.PARAGRAPH[s], area.id, s) for s in contain.asked_at_work(job, area)
              if not contain.step_ok(job, area, s)]
     if not contain.kept_whole(job, area):

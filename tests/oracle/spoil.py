@@ -9,6 +9,7 @@ import dusty
 import helped
 import at_end
 import hurried
+import meanwhile
 import placed
 import roomy
 import several
@@ -456,7 +457,7 @@ WAYS = ((unsaid, 24), (not_logged, 10), (other_day, 8), (whole_step_later, 3), (
         (part_removed, 3), (refinished, 1), (extra_area, 3), (occupants, 3), (scope, 3),
         (other_method, 2), (told_days, 2), (handed_over_otherwise, 2), (handed_over_twice, 2), (planned_method, 2),
          (worked_later, 2)) + dusty.WAYS + hurried.WAYS + at_end.WAYS + helped.WAYS + placed.WAYS + several.WAYS + \
-    roomy.WAYS + closing.WAYS + apart.ALL
+    roomy.WAYS + closing.WAYS + meanwhile.WAYS + apart.ALL
 
 
 OF_UNITS = ((scope, 4), (beyond_told, 4), (told_days, 4), (several.second_change, 4), (several.second_notice, 4), (several.second_party, 2),

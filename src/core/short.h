@@ -1,0 +1,13 @@
+/* short.h - contain.c: sheeting that does not reach as far as is asked for. */
+#ifndef MF_CORE_SHORT_H
+#define MF_CORE_SHORT_H
+
+#include <mistfold/contain.h>
+
+/* Whether the extent that a tick gives of a sheet is less than the limit of a day, and it does not
+ * end at the property line: without a barrier it falls short. What nobody measured is not said to.
+ */
+bool mf_sheet_short(const mf_job *job, const mf_area *area, const mf_step *step,
+                    const mf_tick *tick, mf_day day);
+
+#endif
