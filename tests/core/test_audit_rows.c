@@ -48,6 +48,7 @@ typedef struct row_case {
 static const row_case cases[] = {
     LACKS("said-twice", "said-otherwise", house_twice),
     WARNS("said-twice-stricter", "said-stricter", house_twice),
+    LACKS("times-can-be", "time-to-come", hours_ahead),
     {"covered", "cover-built-later", MF_MET, fx_good, built_1990, FX_TODAY},
     WARNS("year-built", "fact-unknown", no_year),
     WARNS("for-pay", "fact-unknown", no_pay),

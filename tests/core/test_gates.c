@@ -20,6 +20,7 @@ static const gate_case cases[] = {
      * nothing else. Local rows must also be shown to have been followed. */
     {"said-twice", "i", "745.86(a)"},
     {"said-twice-stricter", "rdsh", "745.86(a)"},
+    {"times-can-be", "dshi", "745.86(a): a time nobody knows shows no order and no wait"},
     {"covered", "r", "745.82(a), 745.83"},
     {"year-built", "r", "745.103, target housing"},
     {"for-pay", "r", "745.82(a), for compensation"},

@@ -9,7 +9,7 @@
 
 #define SRC(id)                                                                                    \
     {                                                                                              \
-        id, "2026-09-14T12:00:00Z", "rosa", ""                                                     \
+        id, "", "rosa", ""                                                                         \
     }
 
 static void must(bool holds)
