@@ -479,10 +479,6 @@ static void nothing(fixture *fx)
 {
     (void)fx;
 }
-static void hours_ahead(fixture *fx) /* 745.86(a): by the clock here it is not yet that late */
-{
-    fx->job.clock = (mf_clock){"2026-09-14T10:00:00Z", -240};
-}
 static void broken(fixture *fx)
 {
     fx->job.integrity = MF_INTEGRITY_BROKEN;

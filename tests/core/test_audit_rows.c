@@ -148,6 +148,7 @@ static const row_case cases[] = {
     LACKS("dust-recleaned", "dust-not-recleaned", not_recleaned),
     WARNS("dust-levels-changed", "levels-changed", straddling),
     LACKS("dust-report", "dust-report-overdue", owner_no_dust_report),
+    {"assisted-tested", "tested-by-firm", MF_WARNING, fx_assisted, chip_by_renovator, FX_TODAY},
     {"assisted-scope", "assisted-de-minimis", MF_MET, fx_good, assisted_2_sqft, FX_TODAY},
     LACKS("assisted-said", "assisted-not-stated", moved_out),
     ASSIST("assisted-method", "assisted-dry", assisted_dry_spot),

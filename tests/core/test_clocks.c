@@ -91,7 +91,7 @@ static void the_sample_of_two_clocks(void **state)
     for (int i = 0; i < 2; i++) {
         fx_good(&fx);
         mf_dust_sample *it = &fx.dust_sample[0];
-        mf_tick *mop = fx_tick(&fx, "A3", "mop");
+        mf_tick *mop = fx_tick(&fx, "A3", "carpet");
         for (size_t k = 0; k < fx.job.n_tick; k++)
             if (strcmp(fx.tick[k].area, "A3") == 0)
                 fx.tick[k].at_minute = minute("08:00");

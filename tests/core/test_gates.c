@@ -173,6 +173,7 @@ static const gate_case cases[] = {
     /* 24 CFR part 35: methods and occupants before the work, the site and the clearance
      * before people come back. */
     {"assisted-scope", "r", "24 CFR 35.1350(d)"},
+    {"assisted-tested", "rdi", "24 CFR 35.110: what frees the paint, before the work"},
     {"assisted-said", "dsi", "35.115: whether part 35 holds, before anything it asks"},
     {"assisted-emergency", "di", "24 CFR 35.115(a)(9)"},
     {"assisted-method", "di", "24 CFR 35.140"},
