@@ -19,7 +19,8 @@ static int start(void **state)
               "$m person add --id rosa --name 'Rosa Muestra';"
               "$m job open --id J --address A --year-built 1926 --building dwelling "
               "  --owner-occupied yes --work other --description d --start $d;"
-              "$m area add J --id A1 --side interior --place kitchen; "
+              "$m area add J --id A1 --side interior --place kitchen --length 9 "
+              "  --width 9;"
               "$m book copy t.book --no-key --device truck;" TRUCK
               "$m --book t.book verification log J --area A1 --event look-clean --person rosa "
               "  --on $d --time $(" TRUCK "date +%H:%M); $m book merge t.book");
