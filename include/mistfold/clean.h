@@ -45,7 +45,8 @@ typedef enum mf_ver_refusal {
     MF_VR_OUT_OF_ORDER,    /* earlier than the event before it */
     MF_VR_NO_TIME,         /* no time of day where the wait depends on it */
     MF_VR_NO_SECTION,      /* no such section */
-    MF_VR_EXTERIOR         /* wipes belong to interior areas only */
+    MF_VR_EXTERIOR,        /* wipes belong to interior areas only */
+    MF_VR_CLOCKS_APART /* the wait holds by the clocks of two devices, not by when they logged */
 } mf_ver_refusal;
 
 /* How many sections a surface must have by the federal limits: 1 up to 40 sq ft, else
@@ -60,6 +61,7 @@ typedef struct mf_ver_section {
     mf_ver_state state;
     int wet, dry;              /* cloths used, also where they show nothing: 745.86(b)(6)(viii) */
     int64_t wait_from;         /* minutes since 1970 of the second darker wet wipe */
+    const mf_src *wait_by;     /* its entry, or NULL */
     int64_t dry_seen;          /* minutes since 1970, or MF_NUM_NONE */
     int64_t last;              /* minutes since 1970 of the last event */
     int64_t since;             /* when the wiping that counts began, or MF_NUM_NONE */

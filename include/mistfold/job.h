@@ -324,6 +324,16 @@ typedef enum mf_integrity {
     MF_INTEGRITY_BROKEN
 } mf_integrity;
 
+/* Minutes by which a clock may be behind the watch that a time was read from. Common practice. */
+enum { MF_CLOCKS_APART = 5 };
+
+/* The clock of whoever asks, by whose zone the house is taken to live as well: entries say times of
+ * the day without one, and the time at which they were logged in UTC. */
+typedef struct mf_clock {
+    const char *at;    /* now in UTC, as in mf_src; NULL = nobody told it, and no time is judged */
+    int64_t ahead_min; /* its zone is so many minutes ahead of UTC now */
+} mf_clock;
+
 #define MF_LIST(type, name)                                                                        \
     const type *name;                                                                              \
     size_t n_##name
@@ -334,6 +344,7 @@ struct mf_reading_order;
 typedef struct mf_job {
     const char *id;
     mf_integrity integrity;
+    mf_clock clock;
     struct mf_reading_index *index; /* of core, while it answers one question; NULL elsewhere */
     const struct mf_reading_order *order; /* mf_readings_order (paint.h); NULL = none */
     /* Of the whole firm. */

@@ -358,6 +358,10 @@ static mf_status head_of(held *h)
         status = text_of(h, h->root, where, "head", &h->record.head);
     if (status == MF_OK)
         status = text_of(h, h->root, where, "printed_at", &h->record.printed_at);
+    if (status == MF_OK)
+        status = text_of(h, h->root, where, "clock_at", &h->job.clock.at);
+    if (status == MF_OK)
+        status = number_of(h, h->root, where, "clock_ahead", &h->job.clock.ahead_min);
     h->job.integrity = (mf_integrity)integrity;
     return status;
 }

@@ -220,6 +220,9 @@ static json_t *record_of(const mf_record_ask *ask)
     put_day(&root, "today", ask->today);
     put_text(&root, "head", ask->head);
     put_text(&root, "printed_at", ask->printed_at);
+    put_text(&root, "clock_at", ask->job->clock.at == NULL ? "" : ask->job->clock.at);
+    if (ask->job->clock.at != NULL)
+        put_number(&root, "clock_ahead", ask->job->clock.ahead_min);
     put(&root, "entries", mf_record_entries(ask->job));
     put(&root, "corrections", corrections(ask->job));
     put(&root, "earlier", earlier(ask->job));

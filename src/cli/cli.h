@@ -37,6 +37,7 @@ typedef struct mf_cli {
     mf_lang lang;
     mf_day today;              /* local day */
     int32_t minute;            /* local minute of that day */
+    int64_t ahead_min;         /* minutes by which the zone here is ahead of UTC */
     char time[MF_MINUTE_TEXT]; /* local time now */
     char at[24];               /* UTC now, "YYYY-MM-DDTHH:MM:SSZ" */
     int64_t seconds;           /* the same since 1970 */
@@ -161,6 +162,8 @@ void mf_cli_clock(mf_cli *cli);
 mf_status mf_cli_book(mf_cli *cli, mf_err *err);
 mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err);
 /* The same as it stood on a day: what is dated later is left out, and told. */
+/* By the clock here the times that the job says are judged. */
+void mf_cli_clock_of(const mf_cli *cli, mf_job *job);
 mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out, size_t *left_out,
                            mf_err *err);
 /* Refuses a paper of the whole job as of a day before some of what it holds: it would answer for

@@ -71,8 +71,10 @@ static mf_status load(mf_cli *cli, const mf_args *args, press *p, mf_err *err)
     mf_status status = mf_cli_book(cli, err);
     if (status == MF_OK)
         status = mf_book_links(cli->book, args->word[0], &p->job, &p->links, err);
-    if (status == MF_OK)
+    if (status == MF_OK) {
         p->ask.head = p->links->head;
+        mf_cli_clock_of(cli, p->job);
+    }
     if (status == MF_OK)
         status = mf_cli_look(cli, p->job, mf_args_value(args, "key") != NULL, &report, err);
     if (status == MF_NO)
@@ -231,6 +233,7 @@ mf_status mf_cli_record(mf_bytes *out, const mf_cli *cli, const mf_job *job, mf_
     mf_status status = mf_book_links(cli->book, job->id, &p.job, &p.links, err);
     if (status == MF_OK) {
         p.job->integrity = job->integrity;
+        p.job->clock = job->clock;
         p.ask = (mf_paper_ask){.job = p.job,
                                .today = today,
                                .lang = cli->lang,

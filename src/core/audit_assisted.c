@@ -11,6 +11,7 @@
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/paint.h>
+#include <mistfold/person.h>
 
 const char *mf_if_assisted(const mf_asked *asked, const mf_subject *subject)
 {
@@ -52,6 +53,32 @@ void mf_show_assisted_scope(const mf_asked *asked, const mf_subject *subject, mf
             out->subject = mf_or_empty(asked->house->id);
     } else if (it->over && !mf_given(it->spot))
         mf_say(out, MF_MET, "assisted-over-outside");
+}
+
+/* "Paint testing" of part 35 is an inspector's or risk assessor's (35.110, from memory); a kit or
+ * a chip of the firm's own renovator is proof for 40 CFR 745.82(a)(2)-(3). Which of the two the
+ * areas of 35.1350(d) go by was not seen in print: it is told. */
+const char *mf_if_tested_free(const mf_asked *asked, const mf_subject *subject)
+{
+    mf_paint_finding paint;
+    const char *why = mf_if_assisted(asked, subject);
+    if (why != NULL)
+        return why;
+    if (!mf_paint_disturbed(asked->job, subject->component))
+        return "component-not-affected";
+    mf_paint_judge(asked->job, subject->component, &paint);
+    bool own = paint.basis == MF_BASIS_KIT || paint.basis == MF_BASIS_CHIP;
+    return paint.verdict == MF_PAINT_FREE && own ? NULL : "not-free-by-own-test";
+}
+
+void mf_show_assisted_tested(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_paint_finding paint;
+    mf_paint_judge(asked->job, subject->component, &paint);
+    bool assessor = mf_certified_assessor(asked->job, paint.by, paint.on) != NULL;
+    mf_say(out, assessor ? MF_MET : MF_WARNING, assessor ? "tested-by-assessor" : "tested-by-firm");
+    mf_say_days(out, paint.on, MF_DAY_NONE);
+    out->evidence = mf_or_empty(paint.evidence);
 }
 
 void mf_show_assisted_method(const mf_asked *asked, const mf_subject *subject, mf_finding *out)

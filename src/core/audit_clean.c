@@ -231,8 +231,9 @@ static const char *const refusal_names[] = {
     [MF_VR_NO_TIME] = "refused-no-time",
     [MF_VR_NO_SECTION] = "refused-no-section",
     [MF_VR_EXTERIOR] = "refused-exterior",
+    [MF_VR_CLOCKS_APART] = "refused-clocks-apart",
 };
-static_assert(sizeof refusal_names / sizeof refusal_names[0] == MF_VR_EXTERIOR + 1,
+static_assert(sizeof refusal_names / sizeof refusal_names[0] == MF_VR_CLOCKS_APART + 1,
               "a refusal was added: give it a reason name");
 
 /* Where samples are required the verification "need not be performed" (745.85(c)): what is wrong

@@ -3,6 +3,7 @@
 #include "core/audit_rows.h"
 
 #include "core/dust_rooms.h"
+#include "core/logged.h"
 #include "core/reach.h"
 #include "core/text.h"
 #include "core/when.h"
@@ -184,21 +185,24 @@ typedef struct cleaned {
     mf_day on;
     int32_t at_minute; /* the latest of those that have a time */
     bool untimed;      /* one of them has none */
+    const mf_src *src; /* the entry of that time */
 } cleaned;
 
 static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)
 {
-    cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, false};
+    cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, false, NULL};
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         if (!mf_is_cleaning(it) || !mf_same(it->area, own->area) || it->on < last.on ||
             mf_cleaned_for_another(job, it, own))
             continue;
         if (it->on > last.on)
-            last = (cleaned){it->on, MF_MINUTE_NONE, false};
+            last = (cleaned){it->on, MF_MINUTE_NONE, false, NULL};
         last.untimed = last.untimed || it->at_minute == MF_MINUTE_NONE;
-        if (it->at_minute > last.at_minute) /* none is less than any */
+        if (it->at_minute > last.at_minute) { /* none is less than any */
             last.at_minute = it->at_minute;
+            last.src = &it->src;
+        }
     }
     return last;
 }
@@ -223,6 +227,15 @@ static int64_t minutes_waited(const mf_dust_sample *it, const cleaned *last)
     return mf_when(it->on, it->at_minute) - mf_when(last->on, last->at_minute);
 }
 
+/* Whether the wait holds by the clocks of two devices alone: the cleaning was logged too shortly
+ * before the sample, or after it. It may have been logged late, so it is only told. */
+static bool by_two_clocks(const mf_dust_sample *it, const cleaned *last, const mf_limit *wait)
+{
+    int64_t apart = it->on != last->on || last->src == NULL ? MF_NUM_NONE
+                                                            : mf_logged_apart(last->src, &it->src);
+    return apart != MF_NUM_NONE && !mf_limit_holds(wait, apart + MF_CLOCKS_APART);
+}
+
 /* Of another day than the cleaning a sample waited, unless the times say otherwise. */
 void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
@@ -240,7 +253,10 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
         mf_say(out, lacking, "sample-too-soon");
     else if (it->on == last.on && (waited == MF_NUM_NONE || last.untimed))
         mf_say(out, lacking, "sample-time-unsaid");
-    else
+    else if (by_two_clocks(it, &last, out->limit)) {
+        mf_say(out, MF_WARNING, "sample-clocks-apart");
+        out->other = mf_or_empty(last.src->entry);
+    } else
         mf_say(out, MF_MET, "sample-waited");
 }
 

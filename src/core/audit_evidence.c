@@ -2,6 +2,7 @@
  * 745.86(b)(1) wants it. */
 #include "core/assessor_term.h"
 #include "core/audit_rows.h"
+#include "core/class.h"
 #include "core/paint_test.h"
 #include "core/text.h"
 #include <assert.h>
@@ -128,12 +129,15 @@ const char *mf_if_read_with(const mf_asked *asked, const mf_subject *subject)
 void mf_show_calibration(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
+    const mf_reading *low = NULL;
     int64_t all = 0, loose = 0;
     for (size_t i = 0; i < job->n_reading; i++) {
         const mf_reading *reading = &job->reading[i];
         if (!read_with(reading, subject->instrument))
             continue;
         all++;
+        if (low == NULL && mf_reading_too_low(reading))
+            low = reading;
         if (mf_reading_enclosed(job, reading))
             continue;
         if (loose++ == 0) {
@@ -145,6 +149,14 @@ void mf_show_calibration(const mf_asked *asked, const mf_subject *subject, mf_fi
     mf_say(out, loose == 0 ? MF_MET : MF_WARNING,
            loose == 0 ? "readings-enclosed" : "readings-not-enclosed");
     mf_say_numbers(out, MF_UNIT_COUNT, loose == 0 ? all : loose, all);
+    if (!mf_tolerance_holds_film(subject->instrument)) {
+        mf_say(out, MF_WARNING, "tolerance-without-film");
+        out->evidence = mf_or_empty(subject->instrument->src.entry);
+    } else if (low != NULL) {
+        mf_say(out, MF_WARNING, "reading-too-low");
+        out->evidence = mf_or_empty(low->src.entry);
+        mf_say_days(out, low->on, MF_DAY_NONE);
+    }
 }
 
 /* ---- what must be on file ------------------------------------------------------------------ */

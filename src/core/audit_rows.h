@@ -288,7 +288,11 @@ mf_show_fn mf_show_trigger;
 mf_show_fn mf_show_components, mf_show_paint, mf_show_paint_agrees, mf_show_calibration,
     mf_show_determination, mf_show_kit, mf_show_chip, mf_show_kit_substrate, mf_show_xrf_substrate;
 mf_show_fn mf_show_said_twice, mf_show_said_stricter; /* audit_said.c */
-mf_show_fn mf_show_program;                           /* audit_program.c */
+mf_if_fn mf_if_tested_free;                           /* audit_assisted.c */
+mf_show_fn mf_show_assisted_tested;
+mf_if_fn mf_if_clock; /* audit_clock.c */
+mf_show_fn mf_show_times;
+mf_show_fn mf_show_program; /* audit_program.c */
 mf_show_fn mf_show_firm, mf_show_renovator_assigned, mf_show_renovator_certified,
     mf_show_renovator_number, mf_show_person_assigned, mf_show_trained, mf_show_topics;
 mf_show_fn mf_show_party_named, mf_show_notice, mf_show_language;

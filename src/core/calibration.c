@@ -3,6 +3,7 @@
  * the reading just before or just after another one. */
 #include <mistfold/paint.h>
 
+#include "core/class.h"
 #include "core/reach.h"
 #include "core/reading_index.h"
 #include "core/text.h"
@@ -97,11 +98,17 @@ static bool countable(const mf_reading *reading)
     return reading->qualifier == MF_QUAL_EXACT && mf_loading_usable(reading->loading_ug_cm2);
 }
 
+bool mf_tolerance_holds_film(const mf_instrument *instrument)
+{
+    int64_t film = instrument->film_ug_cm2;
+    return film > 0 && instrument->cal_low_ug_cm2 <= film && film <= instrument->cal_high_ug_cm2;
+}
+
 /* The mean is inside the tolerance: low <= sum / n <= high, without dividing. */
 static bool inside(const mf_calibration *check, const mf_instrument *instrument)
 {
     if (instrument == NULL || !mf_loading_usable(instrument->cal_low_ug_cm2) ||
-        !mf_loading_usable(instrument->cal_high_ug_cm2))
+        !mf_loading_usable(instrument->cal_high_ug_cm2) || !mf_tolerance_holds_film(instrument))
         return false;
     return instrument->cal_low_ug_cm2 * check->n <= check->sum_ug_cm2 &&
            check->sum_ug_cm2 <= instrument->cal_high_ug_cm2 * check->n;

@@ -93,13 +93,30 @@ mf_paint_class mf_class_of_value(const mf_range *range, const mf_limit *limit,
     return class_exact(range, limit, num, den);
 }
 
+/* Noise, and what a substrate takes off, make readings of paint without lead fall a little below
+ * zero; as far below it as the level of lead-based paint lies above, an instrument reads wrong and
+ * its reading shows nothing. Common practice, no source. */
+enum { LOWEST_READING = -1000 };
+
+bool mf_reading_too_low(const mf_reading *reading)
+{
+    return reading->loading_ug_cm2 != MF_NUM_NONE && reading->loading_ug_cm2 < LOWEST_READING;
+}
+
+mf_paint_class mf_class_unless_low(const mf_reading *reading, mf_paint_class found)
+{
+    return found == MF_CLASS_NEGATIVE && mf_reading_too_low(reading) ? MF_CLASS_INCONCLUSIVE
+                                                                     : found;
+}
+
 mf_paint_class mf_reading_class_for(const mf_job *job, const mf_reading *reading,
                                     const mf_instrument *instrument)
 {
     const mf_limit *limit = mf_limit_for(job, MF_LIMIT_PAINT_LOADING, reading->on);
     int64_t den = limit == NULL || reading->loading_ug_cm2 == MF_NUM_NONE ? 0 : 1;
     mf_range range = mf_range_of_instrument(instrument, limit == NULL ? 0 : limit->value);
-    return mf_class_of_value(&range, limit, reading->qualifier, reading->loading_ug_cm2, den);
+    return mf_class_unless_low(reading, mf_class_of_value(&range, limit, reading->qualifier,
+                                                          reading->loading_ug_cm2, den));
 }
 
 static bool reaches(const mf_job *job, mf_limit_id id, mf_day on, int64_t value)

@@ -20,4 +20,13 @@ mf_range mf_range_of_row(const mf_profile_row *row, int64_t limit);
 mf_paint_class mf_class_of_value(const mf_range *range, const mf_limit *limit,
                                  mf_qualifier qualifier, int64_t num, int64_t den);
 
+/* Whether a reading lies so far below zero that it is none of paint; and its class then, where it
+ * would be negative: inconclusive. */
+bool mf_reading_too_low(const mf_reading *reading);
+mf_paint_class mf_class_unless_low(const mf_reading *reading, mf_paint_class found);
+
+/* Whether the tolerance of an instrument lies about the value of its film: about another one its
+ * checks show nothing. */
+bool mf_tolerance_holds_film(const mf_instrument *instrument);
+
 #endif

@@ -5,6 +5,7 @@
 #include <mistfold/person.h>
 #include <mistfold/place.h>
 
+#include "core/logged.h"
 #include "core/surfaces.h"
 #include "core/text.h"
 #include "core/when.h"
@@ -61,33 +62,6 @@ static bool is_wipe(const mf_verification *event)
     return is_wet(event) || event->event == MF_VER_DRY_WIPE;
 }
 
-/* As few parts as each may be large: "less than 40" or, in some place, "up to 30". */
-enum { SECTIONS_MAX = 100000 }; /* what a section's number can be */
-
-static int64_t parts(const mf_limit *part, int64_t size)
-{
-    int64_t most = part->value < 1 ? 1 : part->value;
-    int64_t n = part->cmp == MF_LT ? size / most + 1 : (size + most - 1) / most;
-    if (n < 2)
-        n = 2; /* it is divided */
-    return n > SECTIONS_MAX ? SECTIONS_MAX : n;
-}
-
-int64_t mf_sections_for(const mf_job *job, int64_t size_sqft_100)
-{
-    mf_day day = job == NULL || job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
-    const mf_limit *undivided = mf_limit_for(job, MF_LIMIT_SECTION_UNDIVIDED, day);
-    const mf_limit *part = mf_limit_for(job, MF_LIMIT_SECTION_PART, day);
-    if (size_sqft_100 <= 0 || part == NULL || mf_limit_holds(undivided, size_sqft_100))
-        return 1;
-    return parts(part, size_sqft_100);
-}
-
-int64_t mf_sections_of(const mf_job *job, const mf_surface *surface)
-{
-    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
-}
-
 /* ---- may this event follow? ------------------------------------------------------ */
 
 /* "Either use a new cloth or fold the used cloth": of the second wet wipe of a sill, (A)(2). A fold
@@ -106,7 +80,8 @@ static mf_ver_refusal cloth_refusal(mf_ver_state state, const mf_surface *surfac
 }
 
 /* The wait runs from the second darker wet cloth to the dry one, so the times of
- * those, and of seeing the surface dry between them, must be known. */
+ * those, and of seeing the surface dry between them, must be known. Of two devices one clock may
+ * be wrong: then the wait must have passed between the loggings, too, or nobody knows it. */
 static mf_ver_refusal wait_refusal(const mf_job *job, const mf_ver_section *at,
                                    const mf_verification *event, int64_t when)
 {
@@ -118,8 +93,11 @@ static mf_ver_refusal wait_refusal(const mf_job *job, const mf_ver_section *at,
     if (event->event != MF_VER_DRY_WIPE)
         return MF_VR_NONE;
     const mf_limit *wait = mf_limit_for(job, MF_LIMIT_DRY_WAIT, event->on);
+    int64_t logged = mf_logged_apart(at->wait_by, &event->src);
     if (!mf_limit_holds(wait, when - at->wait_from))
         return MF_VR_DRY_TOO_SOON;
+    if (logged != MF_NUM_NONE && !mf_limit_holds(wait, logged + MF_CLOCKS_APART))
+        return MF_VR_CLOCKS_APART;
     return at->dry_seen == MF_NUM_NONE ? MF_VR_NOT_DRY : MF_VR_NONE;
 }
 
@@ -186,8 +164,10 @@ static void wipe(mf_ver_section *at, const mf_verification *event, int64_t when)
     }
     if (event->event == MF_VER_SEEN_DRY)
         at->dry_seen = when;
-    else if (at->state == MF_VS_WAITING)
+    else if (at->state == MF_VS_WAITING) {
         at->wait_from = when;
+        at->wait_by = &event->src;
+    }
     at->evidence = event->src.entry;
     at->last = when;
 }

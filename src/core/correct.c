@@ -113,10 +113,12 @@ static void judge_by(const mf_job *job, const mf_reading *reading, const mf_prof
         out->num = reading->loading_ug_cm2;
         out->den = 1;
     }
-    out->raw = mf_class_of_value(&range, limit, reading->qualifier, out->num, out->den);
+    out->raw = mf_class_unless_low(
+        reading, mf_class_of_value(&range, limit, reading->qualifier, out->num, out->den));
     if (row != NULL && row->correct == MF_YES && out->den > 0)
         correct(job, reading, out);
-    out->found = mf_class_of_value(&range, limit, reading->qualifier, out->num, out->den);
+    out->found = mf_class_unless_low(
+        reading, mf_class_of_value(&range, limit, reading->qualifier, out->num, out->den));
     out->bounds_unknown = on_a_bound(&range, out);
     if (out->correction == MF_CORRECTION_MISSING && out->found == MF_CLASS_NEGATIVE)
         out->found = MF_CLASS_INCONCLUSIVE;

@@ -10,10 +10,11 @@
 
 /* What people call such a room, in the languages of the papers. Common practice, no source. */
 static const char *const with_counter[] = {
-    "kitchen",      "kitchenette", "kitch",    "pantry",       "bath",    "bathroom",
-    "powder room",  "restroom",    "washroom", "utility room", "laundry", "cocina",
-    "cocineta",     "baño",        "lavatory", "lav",          "toilet",  "wc",
-    "water closet", "aseo",        "bathrm",   "galley"};
+    "kitchen",      "kitchenette", "kitch",     "pantry",       "bath",     "bathroom",
+    "powder room",  "restroom",    "washroom",  "utility room", "laundry",  "cocina",
+    "cocineta",     "baño",        "lavatory",  "lav",          "toilet",   "wc",
+    "water closet", "aseo",        "bathrm",    "galley",       "bar",      "en suite",
+    "ensuite",      "servicio",    "servicios", "sanitario",    "scullery", "küche"};
 
 /* What they call the countertop itself. Common practice, no source. */
 static const char *const counters[] = {"countertop", "countertops", "counter top", "counter tops",

@@ -179,21 +179,23 @@ static bool level_lower_here(const mf_job *job, mf_day on)
            lower_here(job, MF_LIMIT_PAINT_WEIGHT, on);
 }
 
-/* What a later kit, or one logged later on the same day, could not tell is not known. */
-static bool doubted_since(const mf_job *job, const mf_kit_test *kit)
+/* What a kit could not tell of the component, or of what the other kit tested, no other kit tells,
+ * before it or after: a laboratory or an assessor does. */
+static bool kit_could_not_tell(const mf_job *job, const mf_kit_test *kit,
+                               const mf_component *component)
 {
     for (size_t i = 0; i < job->n_kit_test; i++)
         if (job->kit_test[i].result == MF_RES_INCONCLUSIVE &&
-            mf_same(job->kit_test[i].component, kit->component) &&
-            (job->kit_test[i].on > kit->on ||
-             (job->kit_test[i].on == kit->on && &job->kit_test[i] > kit)))
+            (mf_same(job->kit_test[i].component, kit->component) ||
+             mf_speaks_for(job->kit_test[i].component, component)))
             return true;
     return false;
 }
 
-static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit)
+static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit,
+                                const mf_component *component)
 {
-    if (doubted_since(job, kit))
+    if (kit_could_not_tell(job, kit, component))
         return MF_DOUBT_INCONCLUSIVE;
     if (!renovator_on(job, kit->tester, kit->on))
         return held_once(job, kit->tester, MF_DISC_RENOVATOR, kit->on) ? MF_DOUBT_CERTIFICATE
@@ -244,7 +246,7 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
         if (kit->result == MF_RES_POSITIVE || !mf_frees(job, kit->component, component))
             continue;
         mf_paint_doubt doubt =
-            kit->result == MF_RES_NEGATIVE ? kit_doubt(job, kit) : MF_DOUBT_INCONCLUSIVE;
+            kit->result == MF_RES_NEGATIVE ? kit_doubt(job, kit, component) : MF_DOUBT_INCONCLUSIVE;
         propose(job, best, &(piece){MF_BASIS_KIT, &kit->src, kit->tester, kit->on, kit->at_minute},
                 doubt);
     }

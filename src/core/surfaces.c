@@ -4,7 +4,39 @@
 
 #include "core/area_openings.h"
 #include "core/text.h"
+#include <mistfold/clean.h>
 #include <mistfold/contain.h>
+#include <mistfold/place.h>
+
+/* ---- sections of a floor or countertop --------------------------------------------------------
+ */
+
+/* As few parts as each may be large: "less than 40" or, in some place, "up to 30". */
+enum { SECTIONS_MAX = 100000 }; /* what a section's number can be */
+
+static int64_t parts(const mf_limit *part, int64_t size)
+{
+    int64_t most = part->value < 1 ? 1 : part->value;
+    int64_t n = part->cmp == MF_LT ? size / most + 1 : (size + most - 1) / most;
+    if (n < 2)
+        n = 2; /* it is divided */
+    return n > SECTIONS_MAX ? SECTIONS_MAX : n;
+}
+
+int64_t mf_sections_for(const mf_job *job, int64_t size_sqft_100)
+{
+    mf_day day = job == NULL || job->n_house == 0 ? MF_DAY_NONE : job->house[0].start;
+    const mf_limit *undivided = mf_limit_for(job, MF_LIMIT_SECTION_UNDIVIDED, day);
+    const mf_limit *part = mf_limit_for(job, MF_LIMIT_SECTION_PART, day);
+    if (size_sqft_100 <= 0 || part == NULL || mf_limit_holds(undivided, size_sqft_100))
+        return 1;
+    return parts(part, size_sqft_100);
+}
+
+int64_t mf_sections_of(const mf_job *job, const mf_surface *surface)
+{
+    return surface->kind == MF_SURFACE_SILL ? 1 : mf_sections_for(job, surface->size_sqft_100);
+}
 
 static int64_t count_floors(const mf_job *job, const char *area)
 {

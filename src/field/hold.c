@@ -4,6 +4,7 @@
 #include "field/sha256.h"
 #include "journal/earlier.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -165,6 +166,20 @@ static mf_status add_earlier(const mf_field_page *page, mf_job_fold *fold, mf_er
     return mf_earlier_end(&all, status, err);
 }
 
+/* The clock of the phone: the house is where it is. */
+static mf_clock clock_of(const mf_field_page *page)
+{
+    enum { DAY = MF_DAY_TEXT - 1, A_DAY = 24 * 60 };
+    const char *at = mf_field_text(page, "at");
+    char day[MF_DAY_TEXT], time[MF_MINUTE_TEXT];
+    if (strlen(at) < DAY + MF_MINUTE_TEXT)
+        return (mf_clock){.at = NULL};
+    snprintf(day, sizeof day, "%.10s", at);
+    snprintf(time, sizeof time, "%.5s", at + DAY + 1);
+    int64_t days = (int64_t)page->today - mf_day_parse(day, NULL);
+    return (mf_clock){at, days * A_DAY + page->minute - mf_minute_parse(time)};
+}
+
 mf_status mf_field_job(const mf_field_page *page, mf_day until, mf_job_fold **out, size_t *left_out,
                        mf_err *err)
 {
@@ -172,6 +187,7 @@ mf_status mf_field_job(const mf_field_page *page, mf_day until, mf_job_fold **ou
     mf_job_fold *fold = *out = mf_job_fold_new(page->job, NULL);
     if (fold == NULL)
         return mf_fail_memory(err);
+    fold->job.clock = clock_of(page);
     mf_status status = add_lines(page, fold, err);
     if (status == MF_OK)
         status = mf_job_fold_finish(fold, err);

@@ -2,6 +2,7 @@
 
 #include "base/fail.h"
 #include "base/utf8.h"
+#include "journal/band.h"
 #include "journal/days.h"
 #include "journal/local.h"
 #include <stdio.h>
@@ -236,6 +237,8 @@ mf_status mf_candidate_check(const mf_candidate *c, const mf_field **bad, mf_err
         status = mf_days_check(c, &field, err);
     if (status == MF_OK)
         status = mf_times_check(c, &field, err);
+    if (status == MF_OK)
+        status = mf_band_check(c, &field, err);
     if (status == MF_OK)
         status = mf_local_check(c, &field, err);
     if (status == MF_OK)

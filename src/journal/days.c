@@ -59,9 +59,6 @@ mf_status mf_days_check(const mf_candidate *c, const mf_field **bad, mf_err *err
 
 /* ---- times of today ---------------------------------------------------------------------- */
 
-/* How far the clock here may be behind the watch that the time was read from. Common practice. */
-enum { CLOCKS_APART = 5 };
-
 /* What is planned may begin later. */
 static bool has_happened(const mf_candidate *c)
 {
@@ -87,7 +84,7 @@ mf_status mf_times_check(const mf_candidate *c, const mf_field **bad, mf_err *er
         const mf_field *field = &c->kind->fields[i];
         const char *text = json_string_value(json_object_get(c->body, field->name));
         if (field->type != MF_F_TIME || text == NULL ||
-            mf_minute_parse(text) <= latest + CLOCKS_APART)
+            mf_minute_parse(text) <= latest + MF_CLOCKS_APART)
             continue;
         *bad = field;
         mf_candidate_where(where, c, field);

@@ -135,7 +135,8 @@ static const char *const *const families[MF_FAM_COUNT] = {
         [MF_VR_NEEDS_NEW_CLOTH] = "refused.needs-new-cloth",
         [MF_VR_CLOTH_UNSAID] = "refused.cloth-unsaid",
         [MF_VR_OUT_OF_ORDER] = "refused.out-of-order", [MF_VR_NO_TIME] = "refused.no-time",
-        [MF_VR_NO_SECTION] = "refused.no-section", [MF_VR_EXTERIOR] = "refused.exterior"),
+        [MF_VR_NO_SECTION] = "refused.no-section", [MF_VR_EXTERIOR] = "refused.exterior",
+        [MF_VR_CLOCKS_APART] = "refused.clocks-apart"),
     [MF_FAM_RESULT] =
         LIST([MF_RES_POSITIVE] = "paper.class.positive", [MF_RES_NEGATIVE] = "paper.class.negative",
              [MF_RES_INCONCLUSIVE] = "paper.class.inconclusive"),

@@ -53,8 +53,9 @@ static const char *const refusals[] = {"",
                                        "refused.out-of-order",
                                        "refused.no-time",
                                        "refused.no-section",
-                                       "refused.exterior"};
-ROWS(refusals, MF_VR_EXTERIOR);
+                                       "refused.exterior",
+                                       "refused.clocks-apart"};
+ROWS(refusals, MF_VR_CLOCKS_APART);
 
 static const char *const verdicts[] = {"paint.lead", "paint.presumed", "paint.free",
                                        "paint.unpainted"};

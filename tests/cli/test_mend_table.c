@@ -222,6 +222,24 @@ static void what_speaks_against_a_ground_is_named(void **state)
     }
 }
 
+/* A correction is no entry that could be corrected: what settles two of them names the entry first
+ * made. */
+static void corrections_name_the_entry_first_made(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; m=\"$MISTFOLD --quiet --book\"; e=$($m c.book export J-1926 "
+        "--format csv --kind area | grep ',A1,' | cut -d, -f1); "
+        "$m c.book book copy t.book --no-key --device truck; "
+        "$m c.book entry correct $e --set length=12 --reason tape; "
+        "$m t.book entry correct $e --set length=13 --reason tape; "
+        "$m c.book book merge t.book > /dev/null; "
+        "$MISTFOLD --book c.book gate J-1926 inspection | sed \"s#do: mistfold entry correct $e "
+        "#THIS #\"; $m c.book entry correct $e --set length=13 --reason measured; "
+        "$MISTFOLD --book c.book gate J-1926 inspection | grep -c \"entry correct $e \"");
+    says("    THIS --set ... --reason ...\n");
+    says("\n0\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -230,6 +248,7 @@ int main(void)
         cmocka_unit_test(gate_names_it),
         cmocka_unit_test(steps_by_one_template),
         cmocka_unit_test(what_it_names_does_it),
+        cmocka_unit_test(corrections_name_the_entry_first_made),
         cmocka_unit_test(a_facility_has_its_own_people),
         cmocka_unit_test(a_finished_area_is_not_asked_for),
         cmocka_unit_test(what_speaks_against_a_ground_is_named),

@@ -4,6 +4,14 @@
 
 #include "support/fixture_job.h"
 
+static void hours_ahead(fixture *fx) /* 745.86(a): by the clock here it is not yet that late */
+{
+    fx->job.clock = (mf_clock){"2026-09-14T10:00:00Z", -240};
+}
+static void chip_by_renovator(fixture *fx) /* 24 CFR 35.110: no inspector's testing */
+{
+    fx->chip[0].sampler = "rosa";
+}
 /* The work is in unit 2 alone, whose tenant was told. */
 static void unit_2(fixture *fx)
 {

@@ -48,6 +48,7 @@ typedef struct row_case {
 static const row_case cases[] = {
     LACKS("said-twice", "said-otherwise", house_twice),
     WARNS("said-twice-stricter", "said-stricter", house_twice),
+    LACKS("times-can-be", "time-to-come", hours_ahead),
     {"covered", "cover-built-later", MF_MET, fx_good, built_1990, FX_TODAY},
     WARNS("year-built", "fact-unknown", no_year),
     WARNS("for-pay", "fact-unknown", no_pay),
@@ -148,6 +149,7 @@ static const row_case cases[] = {
     LACKS("dust-recleaned", "dust-not-recleaned", not_recleaned),
     WARNS("dust-levels-changed", "levels-changed", straddling),
     LACKS("dust-report", "dust-report-overdue", owner_no_dust_report),
+    {"assisted-tested", "tested-by-firm", MF_WARNING, fx_assisted, chip_by_renovator, FX_TODAY},
     {"assisted-scope", "assisted-de-minimis", MF_MET, fx_good, assisted_2_sqft, FX_TODAY},
     LACKS("assisted-said", "assisted-not-stated", moved_out),
     ASSIST("assisted-method", "assisted-dry", assisted_dry_spot),

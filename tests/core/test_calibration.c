@@ -70,6 +70,33 @@ static void on_another_film(void **state)
     }
 }
 
+/* Nor does a tolerance about another value than the film's show anything (constructed). */
+static void tolerance_about_another_value(void **state)
+{
+    (void)state;
+    static const struct {
+        int64_t film, low, high;
+        bool good;
+    } rows[] = {
+        {1040, 800, 1200, true},  {800, 800, 1200, true},   {1200, 800, 1200, true},
+        {799, 800, 1200, false},  {1201, 800, 1200, false}, {0, -100, 1200, false},
+        {1000, 1200, 800, false},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        shots s;
+        mf_calibration check;
+        mf_instrument it = gun;
+        begin(&s);
+        it.film_ug_cm2 = rows[i].film;
+        it.cal_low_ug_cm2 = rows[i].low;
+        it.cal_high_ug_cm2 = rows[i].high;
+        s.job.instrument = &it;
+        film(&s, "08:00", 1000, 1000, 1000);
+        assert_int_equal(mf_calibrations(&s.job, &check, 1), 1);
+        assert_int_equal(check.good, rows[i].good);
+    }
+}
+
 static void means_of_t3(void **state)
 {
     (void)state;
@@ -387,6 +414,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(means_of_t3),
         cmocka_unit_test(on_another_film),
+        cmocka_unit_test(tolerance_about_another_value),
         cmocka_unit_test(two_readings_are_no_check),
         cmocka_unit_test(an_unknown_instrument_is_not_good),
         cmocka_unit_test(checks_are_cut_apart),

@@ -33,6 +33,7 @@ static void test_certified_before(void **state)
         fx_good(&fx);
         mf_tick *tick = fx_tick(&fx, "A1", "mop");
         fx.certification[0].src.entry = of[i].certification;
+        fx.certification[0].src.at = "2026-09-14T12:00:00Z";
         tick->src.entry = of[i].tick;
         tick->src.at = of[i].at;
         says(of[i].outrun ? MF_LACKING : MF_MET,

@@ -239,7 +239,11 @@ static void no_number(void **state)
     b.row[0].correct = MF_NOT;
     assert_int_equal(judged(&b, MF_QUAL_EXACT, 1000000000).found, POS);
     assert_int_equal(judged(&b, MF_QUAL_EXACT, 1000000001).found, INC);
-    assert_int_equal(judged(&b, MF_QUAL_EXACT, -1000000000).found, NEG);
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, -1000).found, NEG);
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, -1001).found, INC); /* below any paint */
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, -1000000000).den, 1);
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, -1000000000).found, INC);
+    assert_int_equal(judged(&b, MF_QUAL_EXACT, -1000000001).den, 0);
     assert_int_equal(judged(&b, MF_QUAL_EXACT, -1000000001).found, INC);
 }
 

@@ -18,7 +18,9 @@ static void rooms_that_have_one(void **state)
         {"BATHRM", true},         {"lavatory", true},     {"toilet", true},
         {"WC, 2nd floor", true},  {"water closet", true}, {"aseo", true},
         {"cuarto de bano", true}, {"living room", false}, {"toy closet", false},
-        {"galleys", false},       {"bedroom", false},
+        {"galleys", false},       {"bedroom", false},     {"servicio", true},
+        {"Küche", true},          {"wet bar", true},      {"en suite", true},
+        {"En-suite", true},       {"barn", false},        {"ensuite 2", true},
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         const mf_area area = {.id = "A1", .side = MF_SIDE_INTERIOR, .place = rows[i].place};

@@ -20,6 +20,7 @@ static const gate_case cases[] = {
      * nothing else. Local rows must also be shown to have been followed. */
     {"said-twice", "i", "745.86(a)"},
     {"said-twice-stricter", "rdsh", "745.86(a)"},
+    {"times-can-be", "dshi", "745.86(a): a time nobody knows shows no order and no wait"},
     {"covered", "r", "745.82(a), 745.83"},
     {"year-built", "r", "745.103, target housing"},
     {"for-pay", "r", "745.82(a), for compensation"},
@@ -173,6 +174,7 @@ static const gate_case cases[] = {
     /* 24 CFR part 35: methods and occupants before the work, the site and the clearance
      * before people come back. */
     {"assisted-scope", "r", "24 CFR 35.1350(d)"},
+    {"assisted-tested", "rdi", "24 CFR 35.110: what frees the paint, before the work"},
     {"assisted-said", "dsi", "35.115: whether part 35 holds, before anything it asks"},
     {"assisted-emergency", "di", "24 CFR 35.115(a)(9)"},
     {"assisted-method", "di", "24 CFR 35.140"},

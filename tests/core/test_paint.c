@@ -136,6 +136,7 @@ static void set_scene(scene *s, const piece *pieces)
     memset(s, 0, sizeof *s);
     put_people(s);
     s->gun = (mf_instrument){.serial = "X-1",
+                             .film_ug_cm2 = 1000,
                              .cal_low_ug_cm2 = 800,
                              .cal_high_ug_cm2 = 1200,
                              .inconclusive_low_ug_cm2 = 900,
@@ -300,9 +301,13 @@ static void by_kit(void **state)
         {"inconclusive",
          {SWAB("rosa", MF_RES_INCONCLUSIVE, MF_YES)},
          DOUBT(INCONCLUSIVE, KIT, "kit", "rosa")},
-        {"repeated after an inconclusive one",
+        {"repeated after an inconclusive one", /* another kit settles nothing: a laboratory does */
          {SWAB("rosa", MF_RES_INCONCLUSIVE, MF_YES), SWAB("rosa", NEG_KIT, MF_YES)},
-         FREE_BY(KIT, "kit", "rosa")},
+         DOUBT(INCONCLUSIVE, KIT, "kit", "rosa")},
+        {"settled by a laboratory",
+         {SWAB("rosa", MF_RES_INCONCLUSIVE, MF_YES), SWAB("rosa", NEG_KIT, MF_YES),
+          FLAKE("rosa", 4999, MF_YES)},
+         FREE_BY(CHIP, "chip", "rosa")},
     };
     check_cases(cases, COUNT(cases));
 }

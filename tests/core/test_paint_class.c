@@ -33,6 +33,10 @@ static void classes_of_t5(void **state)
         int64_t ug;
         mf_paint_class threshold, inside, outside;
     } rows[] = {
+        {"-9", MF_QUAL_EXACT, -9000, INC, INC, INC}, /* no paint reads so: common practice */
+        {"-1.001", MF_QUAL_EXACT, -1001, INC, INC, INC},
+        {"<-2", MF_QUAL_UNDER, -2000, INC, INC, INC},
+        {"-1.0", MF_QUAL_EXACT, -1000, NEG, NEG, NEG},
         {"-0.3", MF_QUAL_EXACT, -300, NEG, NEG, NEG},
         {"0.8", MF_QUAL_EXACT, 800, NEG, NEG, NEG},
         {"0.9", MF_QUAL_EXACT, 900, NEG, INC, NEG},

@@ -42,7 +42,7 @@ def countertops(d, r):
                   label=r.choice(("Counter top", "ENCIMERA", "counter", "cabinet", "countertop")), substrate="wood",
                   room=r.choice((fact["place"], fact["place"], "attic")))
         if r.random() < 0.3:
-            name = r.choice(("galley", "WC", "Aseo", "half bathrm", "lavatory"))
+            name = r.choice(("galley", "WC", "Aseo", "half bathrm", "lavatory", "Servicio", "wet bar", "en suite"))
             fact["place"] = name
 
 

@@ -124,10 +124,9 @@ def owner_record_free(job, component):
 def kit_free(job, component):
     """745.82(a)(2): a certified renovator, a recognized kit, before the work."""
     tests = job.all("kit_test", component=component.id)
-    for n, k in enumerate(tests):
-        if any(o.result == "inconclusive" and (o.on > k.on or (o.on == k.on and m > n))
-               for m, o in enumerate(tests)):
-            continue  # a later one could not tell
+    if any(o.result == "inconclusive" for o in tests):
+        return False  # what a kit could not tell no other kit settles
+    for k in tests:
         fits = component.substrate in k.ids("substrates")  # recognized for it, which somebody must have said
         if any(limits.rows(job, name, k.on) for name in ("paint-weight", "paint-loading")):
             continue  # it was recognized at the federal levels (745.88) and tells nothing of lower ones

@@ -38,7 +38,7 @@ static const struct {
     {MF_FAM_OPENING, MF_OPENING_DOOR, "mf_opening_kind"},
     {MF_FAM_PAINT, MF_PAINT_UNPAINTED, "mf_paint_verdict"},
     {MF_FAM_PHASE, MF_PHASE_CLEAN, "mf_phase"},
-    {MF_FAM_REFUSAL, MF_VR_EXTERIOR, "mf_ver_refusal"},
+    {MF_FAM_REFUSAL, MF_VR_CLOCKS_APART, "mf_ver_refusal"},
     {MF_FAM_RESULT, MF_RES_INCONCLUSIVE, "mf_result"},
     {MF_FAM_ROLE, MF_ROLE_UNITS, "mf_role"},
     {MF_FAM_SIDE, MF_SIDE_EXTERIOR, "mf_side"},

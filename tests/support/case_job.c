@@ -314,7 +314,7 @@ static bool add(case_job *made, const mf_kind *kind, const case_line *line)
     for (size_t i = 0; i < kind->n_fields; i++)
         blank(&kind->fields[i], item);
     snprintf(entry, sizeof entry, "case/%zu", made->used);
-    const mf_src src = {keep(made, entry), "2026-09-14T12:00:00Z", "rosa", ""};
+    const mf_src src = {keep(made, entry), "", "rosa", ""};
     memcpy(item, &src, sizeof src); /* every kind begins with its source */
     set_count(made, kind, n + 1);
     return set_all(made, kind, item, line);
@@ -389,6 +389,17 @@ static bool with_limits(case_job *made, const mf_kind *kind, bool good)
     return good;
 }
 
+/* When it is where it is asked, and how many minutes its zone is ahead. */
+static bool clock_of(case_job *made, const case_line *line)
+{
+    if (line->n != 3) {
+        snprintf(made->problem, sizeof made->problem, "clock UTC MINUTES");
+        return false;
+    }
+    made->job.clock = (mf_clock){keep(made, line->word[1]), strtol(line->word[2], NULL, 10)};
+    return true;
+}
+
 bool case_apply(case_job *made, const case_line *line)
 {
     if (strcmp(line->word[0], "correct") == 0)
@@ -397,6 +408,8 @@ bool case_apply(case_job *made, const case_line *line)
         made->job.integrity = MF_INTEGRITY_BROKEN;
         return true;
     }
+    if (strcmp(line->word[0], "clock") == 0)
+        return clock_of(made, line);
     const mf_kind *kind = line->n < 2 ? NULL : mf_kind_named(line->word[1]);
     if (kind == NULL) {
         snprintf(made->problem, sizeof made->problem, "no kind of entry");

@@ -7,7 +7,7 @@
 
 #define SRC(id)                                                                                    \
     {                                                                                              \
-        id, "2026-09-14T12:00:00Z", "rosa", ""                                                     \
+        id, "", "rosa", ""                                                                         \
     }
 
 /* Fixtures must hold: a wrong date or a full array ends the test program. */

@@ -9,7 +9,7 @@
 
 #define SRC(id)                                                                                    \
     {                                                                                              \
-        id, "2026-09-14T12:00:00Z", "rosa", ""                                                     \
+        id, "", "rosa", ""                                                                         \
     }
 
 static void must(bool holds)
@@ -69,6 +69,11 @@ void fx_assisted(fixture *fx)
 {
     fx_good(fx);
     fx->house.assisted = MF_YES;
+    fx->chip[0].sampler = "ines"; /* an inspector's testing, 24 CFR 35.110 */
+    fx->determination[fx->job.n_determination] = fx->determination[0]; /* of what she tested */
+    fx->determination[fx->job.n_determination].src.entry = "d/2";
+    fx->determination[fx->job.n_determination].method = "";
+    fx->determination[fx->job.n_determination++].component = "";
     for (size_t i = 0; i < fx->job.n_practice; i++)
         fx->practice[i].method = MF_METHOD_DEMOLITION;
     static const char *const places[] = {"kitchen floor", "W01 sill", "W01 trough"};
