@@ -6,6 +6,7 @@
 #include "core/minor.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
+#include "core/small_part.h"
 #include "core/spelling.h"
 #include "core/text.h"
 #include "core/unlisted_work.h"
@@ -72,20 +73,6 @@ static void consider_room(const mf_job *job, const mf_component *of, mf_assisted
     consider(out, mf_limit_for(job, id, start_of(job)), sum, room);
 }
 
-/* Sills, baseboards, trim. */
-static bool small_part(mf_component_type type)
-{
-    switch (type) {
-    case MF_COMP_WALL:
-    case MF_COMP_DOOR_SLAB:
-    case MF_COMP_SASH:
-    case MF_COMP_OTHER:
-        return false;
-    default:
-        return true;
-    }
-}
-
 /* Share in hundredths of a percent, rounded up, so that the comparison is exact. */
 static int64_t share_of(const tally *all)
 {
@@ -102,7 +89,7 @@ static void consider_type(const mf_job *job, const mf_component *of, mf_assisted
     tally all = {0, 0};
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
-        if (it->type != of->type || it->side != of->side)
+        if (!mf_same_part_type(of, it))
             continue;
         count(&all.whole, it->whole_sqft_100);
         if (counted(job, it))
@@ -146,7 +133,7 @@ void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
         if (!counted(job, it))
             continue;
         consider_room(job, it, out);
-        if (small_part(it->type))
+        if (mf_small_part(it))
             consider_type(job, it, out);
     }
     if (!out->holds || listed(job))

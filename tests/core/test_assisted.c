@@ -81,7 +81,12 @@ static void small_parts(void **state)
         {MF_COMP_INTERIOR_SILL, 1, 9, 0, true},
         {MF_COMP_BASEBOARD, 10, MF_NUM_NONE, 0, true}, /* not known */
         {MF_COMP_WALL, 101, 1000, 0, false},           /* no small component */
-        {MF_COMP_DOOR_SLAB, 200, 1000, 0, false},
+        {MF_COMP_DOOR_SLAB, 101, 1000, 0, true},       /* like trim, no large component */
+        {MF_COMP_SASH, 100, 1000, 0, false},
+        {MF_COMP_SASH, 101, 1000, 0, true},
+        {MF_COMP_OTHER, 100, 1000, 10, false},
+        {MF_COMP_OTHER, 101, 1000, 10, true}, /* presumed small: nobody says what it is */
+        {MF_COMP_OTHER, 10, MF_NUM_NONE, 10, true},
         {MF_COMP_BASEBOARD, 0, 1, 0, false}, /* nothing of the least there may be */
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
@@ -92,6 +97,38 @@ static void small_parts(void **state)
         fx.component[2].whole_sqft_100 = rows[i].other_whole;
         if (judge().over != rows[i].over)
             fail_msg("small part, row %zu", i);
+    }
+}
+
+/* 35.1350(d)(3) by what the part is, whatever type it was logged as. A fifth of it is disturbed. */
+static void small_by_label(void **state)
+{
+    static const struct {
+        mf_component_type type;
+        const char *label;
+        bool small;
+    } rows[] = {
+        {MF_COMP_OTHER, "window sill", true},
+        {MF_COMP_OTHER, "picture rail trim", true},
+        {MF_COMP_OTHER, "wall trim", true},
+        {MF_COMP_OTHER, "cornice, 2nd floor", true},
+        {MF_COMP_OTHER, "mantel", true},
+        {MF_COMP_OTHER, "ceiling", false},
+        {MF_COMP_OTHER, "North wall", false},
+        {MF_COMP_OTHER, "wood siding", false},
+        {MF_COMP_OTHER, "the north", true}, /* which, but not what */
+        {MF_COMP_OTHER, "Techo", false},
+        {MF_COMP_WALL, "behind the stove", false},
+        {MF_COMP_WALL, "baseboard of the wall", true},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        start(state);
+        fx.component[0].type = rows[i].type;
+        fx.component[0].label = rows[i].label;
+        fx.component[0].disturbed_sqft_100 = 100;
+        fx.component[0].whole_sqft_100 = 500;
+        if (judge().over != rows[i].small)
+            fail_msg("label, row %zu", i);
     }
 }
 
@@ -474,27 +511,17 @@ static void blood_lead(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(interior),
-        TEST(exterior),
-        TEST(small_parts),
-        TEST(free_paint),
-        TEST(holds),
-        TEST(both_are_judged),
-        TEST(methods),
-        TEST(dry_spots),
-        TEST(dry_spots_in_no_area),
-        TEST(relocated),
-        TEST(nothing_inside),
-        TEST(one_day),
-        TEST(few_days),
-        TEST(other_days),
-        TEST(days_of_a_place),
-        TEST(no_house),
-        TEST(the_largest_is_told),
-        TEST(exempt_dwellings),
-        TEST(heat_gun_at_1100),
-        TEST(off_by_default),
-        TEST(blood_lead),
+        TEST(interior),         TEST(exterior),
+        TEST(small_parts),      TEST(small_by_label),
+        TEST(free_paint),       TEST(holds),
+        TEST(both_are_judged),  TEST(methods),
+        TEST(dry_spots),        TEST(dry_spots_in_no_area),
+        TEST(relocated),        TEST(nothing_inside),
+        TEST(one_day),          TEST(few_days),
+        TEST(other_days),       TEST(days_of_a_place),
+        TEST(no_house),         TEST(the_largest_is_told),
+        TEST(exempt_dwellings), TEST(heat_gun_at_1100),
+        TEST(off_by_default),   TEST(blood_lead),
     };
     return cmocka_run_group_tests_name("assisted", tests, NULL, NULL);
 }

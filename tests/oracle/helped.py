@@ -73,4 +73,22 @@ def dry(d, r):
                               {"method": "stripper"}, {"method": "stripper", "ventilated": "yes"})))
 
 
-WAYS = ((said_of_it, 1), (stay, 3), (clearance, 3), (outside, 3), (looks, 2), (dry, 2))
+CALLED = ("window sill", "picture rail trim", "North wall", "ceiling", "wood siding", "the north", "mantel", "Techo",
+          "cornice, 2nd floor", None)
+
+
+def small_part(d, r):
+    """Little of it is disturbed; some is logged as other than what it is, some as what is no small part."""
+    d.house.update(assisted="yes", work="repair")
+    sizes = r.choice((("0.5", "5"), ("0.51", "5"), ("1", "5"), ("1", None), ("2", "20"), ("2", "200")))
+    for fact in d.all("component"):
+        fact.update(removed="no", disturbed=sizes[0], whole=sizes[1])
+        if r.random() < 0.5 and not fact.get("opening"):
+            fact.update(type=r.choice(("other", "other", "wall", "baseboard")), label=r.choice(CALLED))
+        elif r.random() < 0.2:
+            fact["whole"] = r.choice((None, "1", "40"))
+    for fact in d.all("opening"):
+        fact["replaced"] = "no"
+
+
+WAYS = ((small_part, 3), (said_of_it, 1), (stay, 3), (clearance, 3), (outside, 3), (looks, 2), (dry, 2))
