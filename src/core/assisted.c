@@ -247,11 +247,30 @@ static bool on_other_days(const mf_job *job, const mf_occupancy *it)
     return false;
 }
 
+/* "Within one period of 8 daytime hours": from the first to the last minute of the work inside that
+ * is logged of the day, as far as its times are said; no shorter than what was meant. */
+static int64_t minutes_of_day(const mf_job *job, const mf_occupancy *it)
+{
+    int32_t first = MF_MINUTE_NONE, last = MF_MINUTE_NONE;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *done = &job->practice[i];
+        const mf_area *area = mf_job_area(job, done->area);
+        bool outside = area != NULL && area->side == MF_SIDE_EXTERIOR;
+        int32_t from = mf_work_first_said(done), until = mf_work_last_said(done);
+        if (done->planned == MF_YES || outside || done->on != it->from || from == MF_MINUTE_NONE)
+            continue;
+        first = first == MF_MINUTE_NONE || from < first ? from : first;
+        last = until > last ? until : last;
+    }
+    int64_t logged = first == MF_MINUTE_NONE ? 0 : (int64_t)last - first;
+    return logged > it->minutes ? logged : it->minutes;
+}
+
 static mf_stay_fault one_day(const mf_job *job, const mf_occupancy *it, const mf_limit **limit,
                              int64_t *n)
 {
     *limit = mf_limit_for(job, MF_LIMIT_STAY_MINUTES, start_of(job));
-    *n = it->minutes;
+    *n = it->minutes == MF_NUM_NONE ? MF_NUM_NONE : minutes_of_day(job, it);
     bool one = it->from != MF_DAY_NONE && it->from == it->until;
     if (!one || *n == MF_NUM_NONE || !mf_limit_holds(*limit, *n))
         return MF_STAY_TOO_LONG;

@@ -420,6 +420,31 @@ static void other_days(void **state)
     assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
 }
 
+/* (iii): "within one period of 8 daytime hours", by the times that are logged. */
+static void hours_of_the_day(void **state)
+{
+    (void)state;
+    mf_occupancy it = stay(MF_STAY_ONE_DAY, "2026-09-14", "2026-09-14");
+    it.minutes = 400;
+    it.other_hazard = MF_NOT;
+    fx.job.n_practice = 2;
+    for (size_t i = 0; i < 2; i++) {
+        fx.practice[i].area = "A1";
+        fx.practice[i].on = day("2026-09-14");
+        fx.practice[i].planned = MF_NOT;
+        fx.practice[i].began_minute = i == 0 ? 540 : 900;
+        fx.practice[i].at_minute = i == 0 ? 600 : 1020;
+    }
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD); /* 9:00 to 17:00 */
+    fx.practice[0].began_minute = 539;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_TOO_LONG);
+    fx.practice[0].began_minute = MF_MINUTE_NONE;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+    fx.practice[0].began_minute = 510;
+    fx.practice[0].area = "A2"; /* outside */
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
 /* A stricter row counts from its day on, by the start of the work. */
 static void days_of_a_place(void **state)
 {
@@ -511,17 +536,29 @@ static void blood_lead(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(interior),         TEST(exterior),
-        TEST(small_parts),      TEST(small_by_label),
-        TEST(free_paint),       TEST(holds),
-        TEST(both_are_judged),  TEST(methods),
-        TEST(dry_spots),        TEST(dry_spots_in_no_area),
-        TEST(relocated),        TEST(nothing_inside),
-        TEST(one_day),          TEST(few_days),
-        TEST(other_days),       TEST(days_of_a_place),
-        TEST(no_house),         TEST(the_largest_is_told),
-        TEST(exempt_dwellings), TEST(heat_gun_at_1100),
-        TEST(off_by_default),   TEST(blood_lead),
+        TEST(interior),
+        TEST(exterior),
+        TEST(small_parts),
+        TEST(small_by_label),
+        TEST(free_paint),
+        TEST(holds),
+        TEST(both_are_judged),
+        TEST(methods),
+        TEST(dry_spots),
+        TEST(dry_spots_in_no_area),
+        TEST(relocated),
+        TEST(nothing_inside),
+        TEST(one_day),
+        TEST(few_days),
+        TEST(other_days),
+        TEST(hours_of_the_day),
+        TEST(days_of_a_place),
+        TEST(no_house),
+        TEST(the_largest_is_told),
+        TEST(exempt_dwellings),
+        TEST(heat_gun_at_1100),
+        TEST(off_by_default),
+        TEST(blood_lead),
     };
     return cmocka_run_group_tests_name("assisted", tests, NULL, NULL);
 }
