@@ -53,6 +53,14 @@ def de_minimis(job):
 
 # ---- before demo -----------------------------------------------------------------------------------
 
+def hours_inside(job, day):
+    """(iii): "within one period of 8 daytime hours", as far as the times of the work inside are logged."""
+    outside = [a.id for a in job.all("area") if a.side == "exterior"]
+    said = [t for p in job.all("practice") if p.planned != "yes" and p.on == day and p.area not in outside
+            for t in (p.began, p.time) if t is not None]
+    return max(said) - min(said) if said else 0
+
+
 def stays_safely(job, o):
     """35.1345(a)(2)."""
     inside = any(a.side == "interior" for a in job.all("area"))
@@ -61,7 +69,8 @@ def stays_safely(job, o):
     if o.stay == "exterior":
         return not inside and o.sealed == "yes" and o.free_entry == "yes"
     if o.stay == "one-day":
-        return o.minutes is not None and o.minutes <= EIGHT_HOURS and o.other_hazard == "no" \
+        return o.minutes is not None and max(o.minutes, hours_inside(job, o.get("from"))) <= EIGHT_HOURS \
+            and o.other_hazard == "no" \
             and o.get("from") is not None and o.get("from") == o.until
     if o.stay == "few-days":
         return o.margin is not None and o.margin >= MARGIN and o.reachable == "yes" \

@@ -73,6 +73,18 @@ def dry(d, r):
                               {"method": "stripper"}, {"method": "stripper", "ventilated": "yes"})))
 
 
+def long_day(d, r):
+    """They stay for the work of one day, which took longer than it was meant to, or just not."""
+    stays, work = d.all("occupancy"), [p for p in d.all("practice") if "planned" not in p]
+    if not stays or not work:
+        return
+    day = work[0]["on"]
+    stays[-1].update(stay="one-day", minutes=r.choice((400, 480)), other_hazard="no", until=day, **{"from": day})
+    for p in work:
+        if r.random() < 0.7:
+            p.update(on=day, began=r.choice(("08:00", "07:59", "09:00", None)), time=r.choice(("16:00", "16:01", "17:00", "15:00", None)))
+
+
 CALLED = ("window sill", "picture rail trim", "North wall", "ceiling", "wood siding", "the north", "mantel", "Techo",
           "cornice, 2nd floor", None)
 
@@ -91,4 +103,4 @@ def small_part(d, r):
         fact["replaced"] = "no"
 
 
-WAYS = ((small_part, 3), (said_of_it, 1), (stay, 3), (clearance, 3), (outside, 3), (looks, 2), (dry, 2))
+WAYS = ((small_part, 3), (long_day, 3), (said_of_it, 1), (stay, 3), (clearance, 3), (outside, 3), (looks, 2), (dry, 2))
