@@ -28,8 +28,8 @@ mf_letter mf_letter_at(const char *text);
 size_t mf_goes_on(const char *words, const char *name);
 
 /* room_words.c: whether a room written in two ways may be one: "kitchen, west end" is of the
- * kitchen, "bedroom, 2nd floor" is the second floor bedroom, and the hallway is the hall. That "bedroom 2" is another than the bedroom
- * nobody said. */
+ * kitchen, "bedroom, 2nd floor" is the second floor bedroom, and the hallway is the hall. That
+ * "bedroom 2" is another than the bedroom nobody said. */
 bool mf_may_be_one_room(const char *room, const char *other);
 
 /* Whether a word may begin there: at is in words. */

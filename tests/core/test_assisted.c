@@ -73,21 +73,13 @@ static void small_parts(void **state)
         int64_t disturbed, whole, other_whole;
         bool over;
     } rows[] = {
-        {MF_COMP_BASEBOARD, 100, 1000, 0, false},
-        {MF_COMP_BASEBOARD, 101, 1000, 0, true},
-        {MF_COMP_BASEBOARD, 101, 1000, 10, false},
-        {MF_COMP_INTERIOR_SILL, 20, 200, 0, false},
-        {MF_COMP_INTERIOR_SILL, 21, 200, 0, true},
-        {MF_COMP_INTERIOR_SILL, 1, 9, 0, true},
+        {MF_COMP_BASEBOARD, 100, 1000, 0, false},      {MF_COMP_BASEBOARD, 101, 1000, 0, true},
+        {MF_COMP_BASEBOARD, 101, 1000, 10, false},     {MF_COMP_INTERIOR_SILL, 20, 200, 0, false},
+        {MF_COMP_INTERIOR_SILL, 21, 200, 0, true},     {MF_COMP_INTERIOR_SILL, 1, 9, 0, true},
         {MF_COMP_BASEBOARD, 10, MF_NUM_NONE, 0, true}, /* not known */
         {MF_COMP_WALL, 101, 1000, 0, false},           /* no small component */
         {MF_COMP_DOOR_SLAB, 101, 1000, 0, true},       /* like trim, no large component */
-        {MF_COMP_SASH, 100, 1000, 0, false},
-        {MF_COMP_SASH, 101, 1000, 0, true},
-        {MF_COMP_OTHER, 100, 1000, 10, false},
-        {MF_COMP_OTHER, 101, 1000, 10, true}, /* presumed small: nobody says what it is */
-        {MF_COMP_OTHER, 10, MF_NUM_NONE, 10, true},
-        {MF_COMP_BASEBOARD, 0, 1, 0, false}, /* nothing of the least there may be */
+        {MF_COMP_BASEBOARD, 0, 1, 0, false},           /* nothing of the least there may be */
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         start(state);
@@ -97,38 +89,6 @@ static void small_parts(void **state)
         fx.component[2].whole_sqft_100 = rows[i].other_whole;
         if (judge().over != rows[i].over)
             fail_msg("small part, row %zu", i);
-    }
-}
-
-/* 35.1350(d)(3) by what the part is, whatever type it was logged as. A fifth of it is disturbed. */
-static void small_by_label(void **state)
-{
-    static const struct {
-        mf_component_type type;
-        const char *label;
-        bool small;
-    } rows[] = {
-        {MF_COMP_OTHER, "window sill", true},
-        {MF_COMP_OTHER, "picture rail trim", true},
-        {MF_COMP_OTHER, "wall trim", true},
-        {MF_COMP_OTHER, "cornice, 2nd floor", true},
-        {MF_COMP_OTHER, "mantel", true},
-        {MF_COMP_OTHER, "ceiling", false},
-        {MF_COMP_OTHER, "North wall", false},
-        {MF_COMP_OTHER, "wood siding", false},
-        {MF_COMP_OTHER, "the north", true}, /* which, but not what */
-        {MF_COMP_OTHER, "Techo", false},
-        {MF_COMP_WALL, "behind the stove", false},
-        {MF_COMP_WALL, "baseboard of the wall", true},
-    };
-    for (size_t i = 0; i < COUNT(rows); i++) {
-        start(state);
-        fx.component[0].type = rows[i].type;
-        fx.component[0].label = rows[i].label;
-        fx.component[0].disturbed_sqft_100 = 100;
-        fx.component[0].whole_sqft_100 = 500;
-        if (judge().over != rows[i].small)
-            fail_msg("label, row %zu", i);
     }
 }
 
@@ -420,31 +380,6 @@ static void other_days(void **state)
     assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
 }
 
-/* (iii): "within one period of 8 daytime hours", by the times that are logged. */
-static void hours_of_the_day(void **state)
-{
-    (void)state;
-    mf_occupancy it = stay(MF_STAY_ONE_DAY, "2026-09-14", "2026-09-14");
-    it.minutes = 400;
-    it.other_hazard = MF_NOT;
-    fx.job.n_practice = 2;
-    for (size_t i = 0; i < 2; i++) {
-        fx.practice[i].area = "A1";
-        fx.practice[i].on = day("2026-09-14");
-        fx.practice[i].planned = MF_NOT;
-        fx.practice[i].began_minute = i == 0 ? 540 : 900;
-        fx.practice[i].at_minute = i == 0 ? 600 : 1020;
-    }
-    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD); /* 9:00 to 17:00 */
-    fx.practice[0].began_minute = 539;
-    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_TOO_LONG);
-    fx.practice[0].began_minute = MF_MINUTE_NONE;
-    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
-    fx.practice[0].began_minute = 510;
-    fx.practice[0].area = "A2"; /* outside */
-    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
-}
-
 /* A stricter row counts from its day on, by the start of the work. */
 static void days_of_a_place(void **state)
 {
@@ -539,7 +474,6 @@ int main(void)
         TEST(interior),
         TEST(exterior),
         TEST(small_parts),
-        TEST(small_by_label),
         TEST(free_paint),
         TEST(holds),
         TEST(both_are_judged),
@@ -551,7 +485,6 @@ int main(void)
         TEST(one_day),
         TEST(few_days),
         TEST(other_days),
-        TEST(hours_of_the_day),
         TEST(days_of_a_place),
         TEST(no_house),
         TEST(the_largest_is_told),
