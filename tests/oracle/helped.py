@@ -91,7 +91,9 @@ CALLED = ("window sill", "picture rail trim", "North wall", "ceiling", "wood sid
 
 def small_part(d, r):
     """Little of it is disturbed; some is logged as other than what it is, some as what is no small part."""
-    d.house.update(assisted="yes", work="repair")
+    for house in (d.house, d.rival):
+        if house is not None:  # both devices say so
+            house.update(assisted="yes", work="repair")
     sizes = r.choice((("0.5", "5"), ("0.51", "5"), ("1", "5"), ("1", None), ("2", "20"), ("2", "200")))
     for fact in d.all("component"):
         fact.update(removed="no", disturbed=sizes[0], whole=sizes[1])
