@@ -77,8 +77,9 @@ MF_API const mf_owner_record *mf_owner_record_of(const mf_job *job, const char *
 MF_API void mf_cover_judge(const mf_job *job, mf_cover_answer *out);
 
 /* What a job with that house adds to the others at its address (745.83, 30 days): a row for each
- * part it disturbs, and rows without a size for what is never minor or not listed. Writes at most
- * cap rows and returns how many there are; their texts are the job's. */
+ * part it disturbs, and rows without a size for what is never minor or not listed; nothing once it
+ * was called off before any work. Writes at most cap rows and returns how many there are; their
+ * texts are the job's. */
 MF_API size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *out,
                                 size_t cap);
 

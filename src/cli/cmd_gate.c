@@ -206,9 +206,10 @@ static void print_assisted(const mf_cli *cli, const mf_job *job)
     if (job->n_house == 0 || job->house[0].assisted != MF_YES)
         return;
     mf_assisted_judge(job, &assisted);
-    mf_cli_wrap(mf_cli_word(cli, !assisted.holds ? "cover.assisted-exempt"
-                                 : assisted.over ? "cover.assisted"
-                                                 : "cover.assisted-small"),
+    mf_cli_wrap(mf_cli_word(cli, !assisted.holds          ? "cover.assisted-exempt"
+                                 : assisted.over          ? "cover.assisted"
+                                 : assisted.limit == NULL ? "cover.assisted-none"
+                                                          : "cover.assisted-small"),
                 0, 0);
 }
 

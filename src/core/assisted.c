@@ -6,6 +6,7 @@
 #include "core/minor.h"
 #include "core/opening_parts.h"
 #include "core/reach.h"
+#include "core/small_part.h"
 #include "core/spelling.h"
 #include "core/text.h"
 #include "core/unlisted_work.h"
@@ -72,20 +73,6 @@ static void consider_room(const mf_job *job, const mf_component *of, mf_assisted
     consider(out, mf_limit_for(job, id, start_of(job)), sum, room);
 }
 
-/* Sills, baseboards, trim. */
-static bool small_part(mf_component_type type)
-{
-    switch (type) {
-    case MF_COMP_WALL:
-    case MF_COMP_DOOR_SLAB:
-    case MF_COMP_SASH:
-    case MF_COMP_OTHER:
-        return false;
-    default:
-        return true;
-    }
-}
-
 /* Share in hundredths of a percent, rounded up, so that the comparison is exact. */
 static int64_t share_of(const tally *all)
 {
@@ -102,7 +89,7 @@ static void consider_type(const mf_job *job, const mf_component *of, mf_assisted
     tally all = {0, 0};
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
-        if (it->type != of->type || it->side != of->side)
+        if (!mf_same_part_type(of, it))
             continue;
         count(&all.whole, it->whole_sqft_100);
         if (counted(job, it))
@@ -146,7 +133,7 @@ void mf_assisted_judge(const mf_job *job, mf_assisted_answer *out)
         if (!counted(job, it))
             continue;
         consider_room(job, it, out);
-        if (small_part(it->type))
+        if (mf_small_part(it))
             consider_type(job, it, out);
     }
     if (!out->holds || listed(job))
@@ -260,11 +247,30 @@ static bool on_other_days(const mf_job *job, const mf_occupancy *it)
     return false;
 }
 
+/* "Within one period of 8 daytime hours": from the first to the last minute of the work inside that
+ * is logged of the day, as far as its times are said; no shorter than what was meant. */
+static int64_t minutes_of_day(const mf_job *job, const mf_occupancy *it)
+{
+    int32_t first = MF_MINUTE_NONE, last = MF_MINUTE_NONE;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *done = &job->practice[i];
+        const mf_area *area = mf_job_area(job, done->area);
+        bool outside = area != NULL && area->side == MF_SIDE_EXTERIOR;
+        int32_t from = mf_work_first_said(done), until = mf_work_last_said(done);
+        if (done->planned == MF_YES || outside || done->on != it->from || from == MF_MINUTE_NONE)
+            continue;
+        first = first == MF_MINUTE_NONE || from < first ? from : first;
+        last = until > last ? until : last;
+    }
+    int64_t logged = first == MF_MINUTE_NONE ? 0 : (int64_t)last - first;
+    return logged > it->minutes ? logged : it->minutes;
+}
+
 static mf_stay_fault one_day(const mf_job *job, const mf_occupancy *it, const mf_limit **limit,
                              int64_t *n)
 {
     *limit = mf_limit_for(job, MF_LIMIT_STAY_MINUTES, start_of(job));
-    *n = it->minutes;
+    *n = it->minutes == MF_NUM_NONE ? MF_NUM_NONE : minutes_of_day(job, it);
     bool one = it->from != MF_DAY_NONE && it->from == it->until;
     if (!one || *n == MF_NUM_NONE || !mf_limit_holds(*limit, *n))
         return MF_STAY_TOO_LONG;

@@ -2,6 +2,7 @@
 #include "core/audit_rows.h"
 
 #include "core/area_openings.h"
+#include "core/begins.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/versions.h"
@@ -82,6 +83,7 @@ static void prepare(const mf_audit_ask *ask, const mf_job *job, mf_asked *out)
     out->start = out->house->start == MF_DAY_NONE ? ask->today : out->house->start;
     out->completed = mf_completed_on(job);
     out->begins = beginning(out);
+    out->begins_common = mf_begins_in_common(out);
     out->shown = mf_shown_last(job);
     bool over = out->completed != MF_DAY_NONE && out->completed < ask->today;
     out->last = over ? out->completed : ask->today;

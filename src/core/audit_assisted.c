@@ -42,7 +42,10 @@ void mf_show_assisted_scope(const mf_asked *asked, const mf_subject *subject, mf
     const mf_assisted_answer *it = &asked->assisted;
     (void)subject;
     out->subject = it->spot;
-    mf_say(out, MF_MET, it->over ? "assisted-over" : "assisted-de-minimis");
+    mf_say(out, MF_MET,
+           it->over            ? "assisted-over"
+           : it->limit == NULL ? "assisted-none"
+                               : "assisted-de-minimis");
     if (it->limit == NULL)
         return;
     mf_say_limit(out, asked->job, it->limit->id, asked->house->start);
@@ -234,8 +237,10 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
     }
     mf_stay_fault fault = mf_stay_judge(asked->job, it, &limit, &n);
     bool days = fault == MF_STAY_TOO_LONG && it->stay == MF_STAY_ONE_DAY && it->from != it->until;
-    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING,
-           days ? "stay-not-one-day" : names[fault]);
+    const char *why = days ? "stay-not-one-day" : names[fault];
+    if (fault == MF_STAY_OTHER_DAYS && it->stay == MF_STAY_RELOCATED)
+        why = "relocated-other-days";
+    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING, why);
     mf_say_days(out, it->from, it->until);
     out->evidence = mf_or_empty(it->src.entry);
     if (limit == NULL)

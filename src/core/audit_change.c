@@ -4,6 +4,7 @@
 #include "core/audit_rows.h"
 
 #include "core/area_openings.h"
+#include "core/begins.h"
 #include "core/occupied_units.h"
 #include "core/text.h"
 #include <mistfold/notice.h>
@@ -19,7 +20,8 @@ static bool in_writing(const mf_notice *notice, mf_role role)
 
 static bool serves(const mf_asked *asked, const mf_notice *notice, mf_role role)
 {
-    return mf_notice_check_for(asked->job, notice, role, asked->begins) == MF_NOTICE_GOOD;
+    return mf_notice_check_for(asked->job, notice, role, mf_begins_for(asked, role, "")) ==
+           MF_NOTICE_GOOD;
 }
 
 static const mf_notice *written_first(const mf_asked *asked, const mf_party *party, bool of_change)
@@ -61,8 +63,8 @@ static const mf_notice *sign_on(const mf_asked *asked, const mf_party *party, mf
  * nothing yet, is owed one of a change. */
 static bool owed_change(const mf_asked *asked, const mf_party *party)
 {
-    return party->role == MF_ROLE_UNITS &&
-           (first_written(asked, party) != NULL || sign_on(asked, party, asked->begins) == NULL);
+    return party->role == MF_ROLE_UNITS && (first_written(asked, party) != NULL ||
+                                            sign_on(asked, party, asked->begins_common) == NULL);
 }
 
 /* ---- changes that were logged ------------------------------------------------------------- */
@@ -387,7 +389,7 @@ const char *mf_if_sign_days(const mf_asked *asked, const mf_subject *subject)
     if (not_because != NULL)
         return not_because;
     bool signs = first_written(asked, subject->party) == NULL &&
-                 sign_on(asked, subject->party, asked->begins) != NULL;
+                 sign_on(asked, subject->party, mf_begins_for(asked, subject->role, "")) != NULL;
     return signs ? NULL : "told-not-by-signs";
 }
 

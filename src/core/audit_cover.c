@@ -112,7 +112,16 @@ const char *mf_if_child_matters(const mf_asked *asked, const mf_subject *subject
 void mf_show_child(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
+    const mf_limit *age = mf_limit_for(asked->job, MF_LIMIT_CHILD_AGE, asked->start);
+    const mf_limit *federal = mf_limit_on(MF_LIMIT_CHILD_AGE, asked->start);
     say_fact(asked, asked->house->child_under_6 != MF_UNKNOWN, out);
+    /* That none is under six says nothing of those whom a place or contract counts as well. */
+    if (asked->house->child_under_6 == MF_NOT && age != NULL && federal != NULL &&
+        age->value > federal->value) {
+        mf_say(out, MF_WARNING, "child-older-unsaid");
+        mf_say_limit(out, asked->job, MF_LIMIT_CHILD_AGE, asked->start);
+        mf_say_numbers(out, MF_UNIT_YEARS, federal->value, age->value);
+    }
 }
 
 /* What another entry says of who lives or comes there is believed, where a word of the house entry

@@ -1,6 +1,7 @@
 /* Who must be told before the work, and was. 40 CFR 745.84. */
 #include "core/audit_rows.h"
 
+#include "core/begins.h"
 #include "core/notice_paper.h"
 #include "core/occupied_units.h"
 #include "core/text.h"
@@ -23,7 +24,7 @@ static void show_occupant_named(const mf_asked *asked, const mf_subject *subject
         mf_say(out, MF_LACKING, "party-unit-unsaid");
     } else if (vacancy != NULL) {
         mf_say(out, MF_LACKING, "party-vacant-late");
-        mf_say_days(out, vacancy->on, asked->begins);
+        mf_say_days(out, vacancy->on, mf_begins_in_unit(asked, subject->unit));
         out->evidence = mf_or_empty(vacancy->src.entry);
     } else {
         mf_say(out, MF_LACKING, missing_names[MF_ROLE_OCCUPANT]);
@@ -134,41 +135,43 @@ static void say_window(const mf_job *job, const mf_notice *notice, mf_role role,
 
 /* The start has slipped past what was delivered: there is still time to deliver
  * again, and the finding says by when. */
-static void say_again(const mf_asked *asked, const mf_notice *notice, mf_role role, mf_finding *out)
+static void say_again(const mf_asked *asked, const mf_notice *notice, mf_role role, mf_day begins,
+                      mf_finding *out)
 {
-    mf_day last = mf_notice_last_day(asked->job, notice->method, role, asked->begins);
+    mf_day last = mf_notice_last_day(asked->job, notice->method, role, begins);
     if (asked->today > last)
         return;
     mf_say(out, MF_LACKING, "notice-again");
-    mf_say_days(out, last, asked->begins);
+    mf_say_days(out, last, begins);
 }
 
 /* It serves for the planned day, and the question is asked before: who starts at once would
  * start too soon after a mailing. */
-static bool not_yet(const mf_asked *asked, const mf_party *party)
+static bool not_yet(const mf_asked *asked, const mf_party *party, mf_day begins)
 {
     const mf_notice *today = NULL;
-    return asked->today < asked->begins &&
+    return asked->today < begins &&
            mf_notice_best(asked->job, party, asked->today, &today) == MF_NOTICE_TOO_LATE;
 }
 
 /* Lawful for parents, but the post may be slower than the work. */
-static void say_close(const mf_asked *asked, const mf_notice *notice, mf_finding *out)
+static void say_close(const mf_asked *asked, const mf_notice *notice, mf_day begins,
+                      mf_finding *out)
 {
-    const mf_limit *days = mf_limit_for(asked->job, MF_LIMIT_MAILING_DAYS, asked->begins);
-    int64_t before = (int64_t)asked->begins - notice->on;
+    const mf_limit *days = mf_limit_for(asked->job, MF_LIMIT_MAILING_DAYS, begins);
+    int64_t before = (int64_t)begins - notice->on;
     if (notice->method != MF_DELIVERY_MAILED || mf_limit_holds(days, before))
         return;
     mf_say(out, MF_WARNING, "notice-mailed-close");
-    mf_say_limit(out, asked->job, MF_LIMIT_MAILING_DAYS, asked->begins);
+    mf_say_limit(out, asked->job, MF_LIMIT_MAILING_DAYS, begins);
     mf_say_numbers(out, MF_UNIT_DAYS, days == NULL ? MF_NUM_NONE : days->value, before);
 }
 
-/* How far the best delivery to a party serves. */
-static int worth(const mf_asked *asked, const mf_party *party)
+/* How far the best delivery to a party serves for work that begins on a day. */
+static int worth(const mf_asked *asked, const mf_party *party, mf_day begins)
 {
     const mf_notice *notice = NULL;
-    mf_notice_fault fault = mf_notice_best(asked->job, party, asked->begins, &notice);
+    mf_notice_fault fault = mf_notice_best(asked->job, party, begins, &notice);
     if (notice == NULL)
         return 0;
     if (fault != MF_NOTICE_GOOD)
@@ -178,14 +181,38 @@ static int worth(const mf_asked *asked, const mf_party *party)
     return whole ? 3 : 2;
 }
 
+static void consider(const mf_asked *asked, const mf_party *owner, mf_day day, mf_day *worst)
+{
+    if (worth(asked, owner, day) < worth(asked, owner, *worst))
+        *worst = day;
+}
+
+/* The beginning that decides of a party. Whoever owns the building owns each unit of it and the
+ * common areas, and is told before each of them (745.84(a)(1), (b)(1)): the one for which the best
+ * delivery serves least. */
+static mf_day decides(const mf_asked *asked, const mf_party *party, const char *unit)
+{
+    const char *each;
+    mf_day worst = asked->begins;
+    if (party == NULL || party->role != MF_ROLE_OWNER)
+        return mf_begins_for(asked, party == NULL ? MF_ROLE_OCCUPANT : party->role, unit);
+    for (size_t i = 0; i < mf_units_most(asked->job); i++)
+        if (mf_unit_at(asked->job, i, &each))
+            consider(asked, party, mf_begins_in_unit(asked, each), &worst);
+    if (mf_common_worked(asked->job))
+        consider(asked, party, asked->begins_common, &worst);
+    return worst;
+}
+
 /* Whose notice decides: the party itself; of a unit the occupant who was told best, as one
  * adult is enough (745.84(a)(2)). */
-static const mf_party *told_best(const mf_asked *asked, const mf_subject *subject)
+static const mf_party *told_best(const mf_asked *asked, const mf_subject *subject, mf_day begins)
 {
     const mf_party *best = subject->party;
     for (size_t i = 0; i < asked->job->n_party; i++) {
         const mf_party *party = &asked->job->party[i];
-        if (mf_stands_for(asked->job, subject, party) && worth(asked, party) > worth(asked, best))
+        if (mf_stands_for(asked->job, subject, party) &&
+            worth(asked, party, begins) > worth(asked, best, begins))
             best = party;
     }
     return best;
@@ -194,22 +221,23 @@ static const mf_party *told_best(const mf_asked *asked, const mf_subject *subjec
 void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_notice *notice = NULL;
-    const mf_party *party = told_best(asked, subject);
-    mf_notice_fault fault = mf_notice_best(asked->job, party, asked->begins, &notice);
+    mf_day begins = decides(asked, subject->party, subject->unit);
+    const mf_party *party = told_best(asked, subject, begins);
+    mf_notice_fault fault = mf_notice_best(asked->job, party, begins, &notice);
     out->subject = mf_or_empty(party->id);
     mf_say(out, fault == MF_NOTICE_GOOD ? MF_MET : MF_LACKING,
            fault_name(fault, notice, subject->role));
-    mf_say_days(out, notice == NULL ? MF_DAY_NONE : notice->on, asked->begins);
+    mf_say_days(out, notice == NULL ? MF_DAY_NONE : notice->on, begins);
     out->evidence = notice == NULL ? "" : mf_or_empty(notice->src.entry);
     if (notice != NULL)
-        say_window(asked->job, notice, subject->role, fault, asked->begins, out);
+        say_window(asked->job, notice, subject->role, fault, begins, out);
     if (notice != NULL)
         say_missing(notice, subject->role, fault, out);
     if (fault == MF_NOTICE_TOO_EARLY)
-        say_again(asked, notice, subject->role, out);
+        say_again(asked, notice, subject->role, begins, out);
     if (fault == MF_NOTICE_GOOD)
-        say_close(asked, notice, out);
-    if (fault == MF_NOTICE_GOOD && not_yet(asked, party))
+        say_close(asked, notice, begins, out);
+    if (fault == MF_NOTICE_GOOD && not_yet(asked, party, begins))
         mf_say(out, MF_WARNING, "notice-not-yet");
 }
 
@@ -219,8 +247,9 @@ void mf_show_notice(const mf_asked *asked, const mf_subject *subject, mf_finding
 const mf_notice *mf_serving_notice(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_notice *notice = NULL;
-    const mf_party *party = told_best(asked, subject);
-    mf_notice_fault fault = mf_notice_best(asked->job, party, asked->begins, &notice);
+    mf_day begins = decides(asked, subject->party, subject->unit);
+    const mf_party *party = told_best(asked, subject, begins);
+    mf_notice_fault fault = mf_notice_best(asked->job, party, begins, &notice);
     return fault == MF_NOTICE_GOOD ? notice : NULL;
 }
 
@@ -302,7 +331,8 @@ static bool must_follow(const mf_asked *asked, const mf_notice *notice)
     const mf_notice *best = NULL;
     if (party == NULL || !follows_contract(asked, party, notice))
         return false;
-    mf_notice_best(asked->job, party, asked->begins, &best);
+    const char *unit = party->role == MF_ROLE_OCCUPANT ? mf_unit_of(asked->job, party) : "";
+    mf_notice_best(asked->job, party, decides(asked, party, unit), &best);
     return best == notice;
 }
 

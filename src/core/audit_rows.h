@@ -27,11 +27,12 @@ typedef struct mf_asked {
     const mf_house *house; /* never NULL */
     const char *area;      /* only this work area, or "" */
     mf_day today;
-    mf_day start;     /* of the work; today when it is not said */
-    mf_day begins;    /* when paint is first disturbed, as far as it is known: for notices */
-    mf_day last;      /* today, or the day of completion once that is past */
-    mf_day completed; /* MF_DAY_NONE = not completed */
-    mf_day shown;     /* the last day of work, verification or sampling; MF_DAY_NONE = none yet */
+    mf_day start;         /* of the work; today when it is not said */
+    mf_day begins;        /* when paint is first disturbed, as far as it is known: for notices */
+    mf_day begins_common; /* the same in common areas: begins.h */
+    mf_day last;          /* today, or the day of completion once that is past */
+    mf_day completed;     /* MF_DAY_NONE = not completed */
+    mf_day shown; /* the last day of work, verification or sampling; MF_DAY_NONE = none yet */
     mf_facility_answer visits; /* whether those of children make a facility of it */
     mf_due due;
     mf_cover_answer cover;

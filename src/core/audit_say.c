@@ -1,6 +1,7 @@
 /* Filling findings, and the facts that several predicates ask for. */
 #include "core/audit_rows.h"
 
+#include "core/begins.h"
 #include "core/occupied_units.h"
 #include "core/text.h"
 
@@ -84,7 +85,7 @@ static const char *occupant_not_owed(const mf_asked *asked, const mf_subject *su
         return "unit-not-worked";
     if (mf_owner_in(job, subject->unit))
         return "party-not-due";
-    if (mf_vacant(job, subject->unit, asked->begins))
+    if (mf_vacant(job, subject->unit, mf_begins_in_unit(asked, subject->unit)))
         return "unit-vacant";
     bool first = subject->party == mf_first_occupant(job, subject->unit);
     return first ? NULL : "unit-asked-once";

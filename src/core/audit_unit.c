@@ -1,6 +1,7 @@
 /* In which units of a building the work is, and who lives in them. 40 CFR 745.84(a)(2), (b). */
 #include "core/audit_rows.h"
 
+#include "core/begins.h"
 #include "core/occupied_units.h"
 #include "core/text.h"
 
@@ -51,12 +52,13 @@ void mf_show_occupant_unit(const mf_asked *asked, const mf_subject *subject, mf_
 void mf_show_vacancy(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_vacancy *it = subject->vacancy;
-    mf_say_days(out, it->on, asked->begins);
+    mf_day begins = mf_begins_in_unit(asked, subject->unit);
+    mf_say_days(out, it->on, begins);
     if (subject->unit == NULL)
         mf_say(out, MF_WARNING, "vacancy-of-no-unit");
     else if (mf_first_occupant(asked->job, subject->unit) != NULL)
         mf_say(out, MF_WARNING, "vacancy-but-occupant");
-    else if (it->on > asked->begins)
+    else if (it->on > begins)
         mf_say(out, MF_WARNING, "vacancy-late");
     else
         mf_say(out, MF_MET, "vacancy-counts");

@@ -1,6 +1,7 @@
 /* What a job adds to the others of its house. 40 CFR 745.83, minor repair and maintenance: jobs in
  * the same room within 30 days are one job. So a window that another of them replaces, or what is
  * not listed of it, counts here as well. */
+#include "core/called_off.h"
 #include "core/contradict.h"
 #include "core/minor.h"
 #include "core/unlisted_work.h"
@@ -9,6 +10,7 @@
 #include "core/reach.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
+#include <mistfold/stage.h>
 
 typedef struct rows {
     mf_earlier *out;
@@ -110,6 +112,9 @@ static void add_methods(rows *to, const mf_job *job)
 size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *out, size_t cap)
 {
     rows to = {.out = out, .cap = cap};
+    if (mf_called_off(job, INT32_MAX))
+        return 0; /* nothing is disturbed in it, and nothing was: work that is logged says otherwise
+                   */
     to.of_all.job = job->id;
     mf_days_of_job(job, house, &to.of_all.on, &to.of_all.until);
     add_parts(&to, job);

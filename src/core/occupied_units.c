@@ -68,6 +68,12 @@ static bool same_unit(const char *a, const char *b)
     return a == NULL || b == NULL ? a == b : mf_same_unit(a, b);
 }
 
+bool mf_area_of_unit(const mf_job *job, const mf_area *area, const char *unit)
+{
+    const char *own;
+    return unit_of_area(job, area, &own) && same_unit(own, unit);
+}
+
 bool mf_unit_at(const mf_job *job, size_t i, const char **unit)
 {
     const char *earlier;

@@ -19,6 +19,9 @@ mf_within mf_area_within(const mf_job *job, const mf_area *area);
 /* Whether work in the area is in a common area, or may be. */
 bool mf_area_in_common(const mf_job *job, const mf_area *area);
 
+/* Whether it lies in the unit, or may; of NULL, whether nobody said where it lies. */
+bool mf_area_of_unit(const mf_job *job, const mf_area *area, const char *unit);
+
 /* The unit of an area: its own or else the job's; "" = none is said. */
 const char *mf_area_unit(const mf_job *job, const mf_area *area);
 
@@ -42,7 +45,7 @@ const mf_party *mf_first_occupant(const mf_job *job, const char *unit);
 /* What says that nobody lives in the unit, also where it does not count; or NULL. */
 const mf_vacancy *mf_vacancy_of(const mf_job *job, const char *unit);
 
-/* Whether it counts: from no later than the day the work begins, and nobody is listed. */
+/* Whether it counts: from no later than the day the work begins in it, and nobody is listed. */
 bool mf_vacant(const mf_job *job, const char *unit, mf_day begins);
 
 /* Whether the owner lives in the unit and is told as owner. */

@@ -152,37 +152,3 @@ bool mf_word_begins(const char *words, size_t at)
         back++;
     return back == 0 || !in_word(words + at - back);
 }
-
-static bool same_word(const char *a, const char *b)
-{
-    letters of_a = {.at = a}, of_b = {.at = b};
-    uint32_t c, d;
-    do {
-        c = next_letter(&of_a);
-        d = next_letter(&of_b);
-        c = c == ' ' ? 0 : c; /* the word is over */
-        d = d == ' ' ? 0 : d;
-    } while (c == d && c != 0);
-    return c == d;
-}
-
-bool mf_words_among(const char *words, const char *phrase)
-{
-    bool any = false;
-    for (size_t i = 0; phrase[i] != '\0'; i++) {
-        if (!in_word(phrase + i) || !mf_word_begins(phrase, i))
-            continue;
-        size_t j = 0;
-        while (words[j] != '\0' && !(mf_word_begins(words, j) && same_word(words + j, phrase + i)))
-            j++;
-        if (words[j] == '\0')
-            return false;
-        any = true;
-    }
-    return any;
-}
-
-bool mf_may_be_one_room(const char *room, const char *other)
-{
-    return mf_same_room(room, other) || mf_words_among(room, other) || mf_words_among(other, room);
-}

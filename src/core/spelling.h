@@ -27,12 +27,9 @@ mf_letter mf_letter_at(const char *text);
  * do not, or it has no letters. */
 size_t mf_goes_on(const char *words, const char *name);
 
-/* Whether each word of the phrase, and there is one, is among the words, in whatever order. */
-bool mf_words_among(const char *words, const char *phrase);
-
-/* Whether a room written in two ways may be one: "kitchen, west end" is of the kitchen, and
- * "bedroom, 2nd floor" is the 2nd floor bedroom. That "bedroom 2" is another than the bedroom
- * nobody said. */
+/* room_words.c: whether a room written in two ways may be one: "kitchen, west end" is of the
+ * kitchen, "bedroom, 2nd floor" is the second floor bedroom, and the hallway is the hall. That
+ * "bedroom 2" is another than the bedroom nobody said. */
 bool mf_may_be_one_room(const char *room, const char *other);
 
 /* Whether a word may begin there: at is in words. */

@@ -86,6 +86,14 @@ static bool nothing_lacks(const mf_job *job, mf_gate gate, mf_day today)
     return !lacks;
 }
 
+/* 24 CFR part 35 asks for safe work and clearance from smaller amounts on, 35.1350(d). */
+static bool assisted_over(const mf_job *job)
+{
+    mf_assisted_answer answer;
+    mf_assisted_judge(job, &answer);
+    return answer.over;
+}
+
 mf_stage mf_stage_of(const mf_job *job, mf_day today)
 {
     mf_cover_answer cover;
@@ -95,7 +103,7 @@ mf_stage mf_stage_of(const mf_job *job, mf_day today)
         return MF_STAGE_CALLED_OFF;
     mf_cover_judge(job, &cover);
     bool completed = job->n_completion > 0;
-    if (cover.cover != MF_COVER_YES)
+    if (cover.cover != MF_COVER_YES && !assisted_over(job))
         return MF_STAGE_OUTSIDE;
     if (!completed && !begun(job))
         return nothing_lacks(job, MF_GATE_DEMO, today) ? MF_STAGE_READY : MF_STAGE_PREPARING;

@@ -192,7 +192,9 @@ static void assisted(mf_rec *rec)
     mf_assisted_judge(rec->job, &found);
     const mf_occupancy *it =
         rec->job->n_occupancy == 0 ? NULL : &rec->job->occupancy[rec->job->n_occupancy - 1];
-    const char *scope = found.over ? "de-minimis-over" : "de-minimis-under";
+    const char *scope = found.over            ? "de-minimis-over"
+                        : found.limit == NULL ? "de-minimis-none"
+                                              : "de-minimis-under";
     const char *values[4] = {
         mf_phrase(rec, found.holds ? scope : "part-35-exempt"),
         it == NULL ? mf_phrase(rec, "not-given") : stay_words(rec, it->stay),

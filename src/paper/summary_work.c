@@ -6,6 +6,8 @@
 #include "paper/steps.h"
 #include "paper/summary.h"
 
+#include <mistfold/assisted.h>
+#include <mistfold/audit.h>
 #include <mistfold/emergency.h>
 #include <mistfold/house.h>
 
@@ -74,6 +76,20 @@ static bool any_on(const mf_rec *rec, unsigned side)
     return false;
 }
 
+/* 24 CFR 35.1340, 35.1345: from smaller amounts on, occupants are kept out until clearance. */
+static void assisted(mf_rec *rec)
+{
+    mf_assisted_answer answer;
+    const mf_audit_ask ask = {
+        .job = rec->job, .today = rec->ask->today, .gates = 1U << MF_GATE_SIGNS, .area = ""};
+    mf_assisted_judge(rec->job, &answer);
+    if (!answer.over)
+        return;
+    bool clear = mf_gate_open(&ask, NULL);
+    mf_form_bullet(rec, clear ? MF_MARK_TICK : MF_MARK_OPEN,
+                   mf_phrase(rec, clear ? "summary.assisted-clear" : "summary.assisted-open"));
+}
+
 void mf_summary_done(mf_rec *rec)
 {
     mf_cover_answer cover;
@@ -81,6 +97,7 @@ void mf_summary_done(mf_rec *rec)
     mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, "summary.done"));
     if (cover.cover != MF_COVER_YES) { /* nothing of it was asked for */
         mf_form_bullet(rec, MF_MARK_DASH, mf_enum(rec, MF_FAM_COVER, (int)cover.why));
+        assisted(rec);
         return;
     }
     sentence(rec, &mf_claim_trained);

@@ -114,6 +114,8 @@ static void assisted_2_sqft(fixture *fx) /* 24 CFR 35.1350(d)(2): 2.00 is not ov
     fx->house.work = "repair";
     fx->component[0].disturbed_sqft_100 = 200;
     fx->component[1].disturbed_sqft_100 = 2000;
+    fx->component[0].whole_sqft_100 = fx->component[2].whole_sqft_100 = 1000; /* (d)(3): a tenth */
+    fx->component[1].whole_sqft_100 = fx->component[4].whole_sqft_100 = 10000;
 }
 static void assisted_dry_spot(fixture *fx) /* 24 CFR 35.140(e): up to 2 sq ft a room */
 {

@@ -73,16 +73,13 @@ static void small_parts(void **state)
         int64_t disturbed, whole, other_whole;
         bool over;
     } rows[] = {
-        {MF_COMP_BASEBOARD, 100, 1000, 0, false},
-        {MF_COMP_BASEBOARD, 101, 1000, 0, true},
-        {MF_COMP_BASEBOARD, 101, 1000, 10, false},
-        {MF_COMP_INTERIOR_SILL, 20, 200, 0, false},
-        {MF_COMP_INTERIOR_SILL, 21, 200, 0, true},
-        {MF_COMP_INTERIOR_SILL, 1, 9, 0, true},
+        {MF_COMP_BASEBOARD, 100, 1000, 0, false},      {MF_COMP_BASEBOARD, 101, 1000, 0, true},
+        {MF_COMP_BASEBOARD, 101, 1000, 10, false},     {MF_COMP_INTERIOR_SILL, 20, 200, 0, false},
+        {MF_COMP_INTERIOR_SILL, 21, 200, 0, true},     {MF_COMP_INTERIOR_SILL, 1, 9, 0, true},
         {MF_COMP_BASEBOARD, 10, MF_NUM_NONE, 0, true}, /* not known */
         {MF_COMP_WALL, 101, 1000, 0, false},           /* no small component */
-        {MF_COMP_DOOR_SLAB, 200, 1000, 0, false},
-        {MF_COMP_BASEBOARD, 0, 1, 0, false}, /* nothing of the least there may be */
+        {MF_COMP_DOOR_SLAB, 101, 1000, 0, true},       /* like trim, no large component */
+        {MF_COMP_BASEBOARD, 0, 1, 0, false},           /* nothing of the least there may be */
     };
     for (size_t i = 0; i < COUNT(rows); i++) {
         start(state);

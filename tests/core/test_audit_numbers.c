@@ -28,6 +28,15 @@ static void twenty_outside(fixture *of)
     of->house.work = "repair";
     of->component[0].disturbed_sqft_100 = 100;
     of->component[1].disturbed_sqft_100 = 2000;
+    of->component[0].whole_sqft_100 = of->component[2].whole_sqft_100 = 1000; /* small parts, too */
+    of->component[1].whole_sqft_100 = of->component[4].whole_sqft_100 = 10000;
+}
+static void older_child(fixture *of) /* a place that counts children of six as well */
+{
+    of->house.elder_or_disabled = MF_YES;
+    of->house.child_under_6 = MF_NOT;
+    of->house.place = "US-XX";
+    fx_add_local(of, MF_LIMIT_CHILD_AGE, MF_AS_FEDERAL, "7");
 }
 static void child_3_6(fixture *of)
 {
@@ -77,6 +86,8 @@ static const struct {
      MF_NUM_NONE, MF_UNIT_COUNT},
     {"assisted-scope", "24 CFR 35.1350(d)(1): 20 sq ft outside", fx_good, twenty_outside, 2000,
      2000, MF_UNIT_SQFT_100},
+    {"child-under-6", "a place that counts children of six", fx_good, older_child, 6, 7,
+     MF_UNIT_YEARS},
     {"paint-finding", "745.103: 1.0 mg/cm2; 5.0 read on the sash", fx_good, nothing, 5000, 1000,
      MF_UNIT_UG_CM2},
     {"xrf-calibration", "its one reading lies between two checks", fx_good, nothing, 1, 1,

@@ -130,6 +130,21 @@ static void each_job(void **state)
     }
 }
 
+/* Called off before any work it adds nothing; work that is logged is believed. */
+static void called_off(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    wall_only();
+    fx.house.called_off = fx_day("2026-09-10");
+    assert_int_equal(mf_earlier_of_job(&fx.job, &fx.house, rows, COUNT(rows)), 1); /* worked in */
+    fx.job.n_practice = fx.job.n_tick = fx.job.n_verification = fx.job.n_dust_sample = 0;
+    fx.job.n_completion = fx.job.n_certification = fx.job.n_invoice = 0;
+    assert_int_equal(mf_earlier_of_job(&fx.job, &fx.house, rows, COUNT(rows)), 0);
+    fx.house.called_off = MF_DAY_NONE;
+    assert_int_equal(mf_earlier_of_job(&fx.job, &fx.house, rows, COUNT(rows)), 1);
+}
+
 /* A plan has a last day, or nobody said one. */
 static void last_day(void **state)
 {
@@ -161,7 +176,7 @@ static void counted_before_written(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(each_job), cmocka_unit_test(last_day),
-                                       cmocka_unit_test(may_come_off),
+                                       cmocka_unit_test(called_off), cmocka_unit_test(may_come_off),
                                        cmocka_unit_test(counted_before_written)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -4,13 +4,12 @@ import beside
 import clean
 import contain
 import dust
+import small
 from cover import all_openings_told, area_of, begin, disturbed_components, may_be_one, named_rooms, room_of, shown_free, work_days, work_listed
 from facts import DAY, alike, once
 from people import assessor, certified
 
 INSIDE, OUTSIDE = 2, 20              # sq ft, 35.1350(d)
-SMALL = ("interior-sill", "exterior-sill", "baseboard", "apron", "stop", "interior-casing",
-         "exterior-casing", "threshold", "trough", "jamb")  # (d)(3): "window sills, baseboards, and trim"
 EIGHT_HOURS, FIVE_DAYS, MARGIN = 480, 5, 10  # 35.1345(a)(2)(iii)-(iv)
 NEAR = 5                             # ft, 35.1340(g)(2)
 
@@ -33,14 +32,13 @@ def holds(job):
 
 
 def de_minimis(job):
-    """35.1350(d): 2 sq ft in a room, 20 outside, and a tenth of a small type of component,
-    which nobody can say here: any such part is more."""
+    """35.1350(d): 2 sq ft in a room, 20 outside, and a tenth of a small type of component."""
     if not all_openings_told(job) or not work_listed(job):
         return False  # nobody knows how much that is
     rooms = {}
     for c in counted(job):
         area, room = area_of(job, c), room_of(job, c)
-        if area is None or room is None or c.type in SMALL:
+        if area is None or room is None or (small.is_small(c) and not small.within_tenth(job, c, counted(job))):
             return False
         rooms[room] = rooms.get(room, 0) + area
     names = named_rooms(job)
@@ -55,6 +53,14 @@ def de_minimis(job):
 
 # ---- before demo -----------------------------------------------------------------------------------
 
+def hours_inside(job, day):
+    """(iii): "within one period of 8 daytime hours", as far as the times of the work inside are logged."""
+    outside = [a.id for a in job.all("area") if a.side == "exterior"]
+    said = [t for p in job.all("practice") if p.planned != "yes" and p.on == day and p.area not in outside
+            for t in (p.began, p.time) if t is not None]
+    return max(said) - min(said) if said else 0
+
+
 def stays_safely(job, o):
     """35.1345(a)(2)."""
     inside = any(a.side == "interior" for a in job.all("area"))
@@ -63,7 +69,8 @@ def stays_safely(job, o):
     if o.stay == "exterior":
         return not inside and o.sealed == "yes" and o.free_entry == "yes"
     if o.stay == "one-day":
-        return o.minutes is not None and o.minutes <= EIGHT_HOURS and o.other_hazard == "no" \
+        return o.minutes is not None and max(o.minutes, hours_inside(job, o.get("from"))) <= EIGHT_HOURS \
+            and o.other_hazard == "no" \
             and o.get("from") is not None and o.get("from") == o.until
     if o.stay == "few-days":
         return o.margin is not None and o.margin >= MARGIN and o.reachable == "yes" \

@@ -4,6 +4,7 @@ Each exemption must be shown; what nobody said frees nobody.
 """
 import beside
 import limits
+import spelt
 from facts import DAY, alike, date, once
 from people import FIRST_PROGRAM, assessor, renovator, years_later
 
@@ -449,7 +450,7 @@ def named_rooms(job):
 
 def may_be_one(names, others):
     """Of "kitchen" and "kitchen, west end" nobody said that they are two rooms."""
-    sets = [[set(beside.words(n).split()) for n in each] for each in (names, others)]
+    sets = [[spelt.words(beside.words(n)) for n in each] for each in (names, others)]
     return any(one and two and (one <= two or two <= one) for one in sets[0] for two in sets[1])
 
 

@@ -73,4 +73,36 @@ def dry(d, r):
                               {"method": "stripper"}, {"method": "stripper", "ventilated": "yes"})))
 
 
-WAYS = ((said_of_it, 1), (stay, 3), (clearance, 3), (outside, 3), (looks, 2), (dry, 2))
+def long_day(d, r):
+    """They stay for the work of one day, which took longer than it was meant to, or just not."""
+    stays, work = d.all("occupancy"), [p for p in d.all("practice") if "planned" not in p]
+    if not stays or not work:
+        return
+    day = work[0]["on"]
+    stays[-1].update(stay="one-day", minutes=r.choice((400, 480)), other_hazard="no", until=day, **{"from": day})
+    for p in work:
+        if r.random() < 0.7:
+            p.update(on=day, began=r.choice(("08:00", "07:59", "09:00", None)), time=r.choice(("16:00", "16:01", "17:00", "15:00", None)))
+
+
+CALLED = ("window sill", "picture rail trim", "North wall", "ceiling", "wood siding", "the north", "mantel", "Techo",
+          "cornice, 2nd floor", None)
+
+
+def small_part(d, r):
+    """Little of it is disturbed; some is logged as other than what it is, some as what is no small part."""
+    for house in (d.house, d.rival):
+        if house is not None:  # both devices say so
+            house.update(assisted="yes", work="repair")
+    sizes = r.choice((("0.5", "5"), ("0.51", "5"), ("1", "5"), ("1", None), ("2", "20"), ("2", "200")))
+    for fact in d.all("component"):
+        fact.update(removed="no", disturbed=sizes[0], whole=sizes[1])
+        if r.random() < 0.5 and not fact.get("opening"):
+            fact.update(type=r.choice(("other", "other", "wall", "baseboard")), label=r.choice(CALLED))
+        elif r.random() < 0.2:
+            fact["whole"] = r.choice((None, "1", "40"))
+    for fact in d.all("opening"):
+        fact["replaced"] = "no"
+
+
+WAYS = ((small_part, 3), (long_day, 3), (said_of_it, 1), (stay, 3), (clearance, 3), (outside, 3), (looks, 2), (dry, 2))

@@ -23,7 +23,8 @@ WINDOW = (("sash", "interior"), ("interior-sill", "interior"), ("apron", "interi
           ("trough", "interior"), ("exterior-sill", "exterior"), ("exterior-casing", "exterior"))
 DOOR = (("door-slab", "interior"), ("jamb", "interior"), ("stop", "interior"),
         ("interior-casing", "interior"), ("threshold", "interior"), ("exterior-casing", "exterior"))
-MORE_ROOMS = ("bath", "bedroom", "bedroom 2", "pantry", "dining room", "kitchen, west end")
+MORE_ROOMS = ("bath", "bedroom", "bedroom 2", "pantry", "dining room", "kitchen, west end", "bathroom", "bed room", "bed2",
+              "bedroom two", "kitch")
 TOPICS = ("signs; containment; practices; waste; cleaning",) * 4 + (
     "Signs, Containment, Practices, Waste, Cleaning", "letreros; contención; prácticas; desechos; limpieza",
     "LETREROS; CONTENCIÓN; PRÁCTICAS; RESIDUOS; LIMPIEZA", "plastic and flap; allowed methods ; waste;cleaning ; signs;",

@@ -116,9 +116,10 @@ def demo(job, area=None):
         gaps.append("745.84 before the day that people were told")
     gaps += emergency.beyond(job) + beside.assisted_unsaid(job)
     first = told.first_day(job, job.today)
-    gaps += told.untold(job, first, areas)
+    common = told.begins_in_common(job, job.today, area)
+    gaps += told.untold(job, first, areas, job.today, area)
     today = [job.today] if any(told.in_common(job, a) for a in areas) else []
-    gaps += told.changes_untold(job, first, told.common_days(job) + today)
+    gaps += told.changes_untold(job, common, told.common_days(job) + today)
     if assisted.holds(job):
         gaps += assisted.before_demo(job, areas, True)
     return Answer(gaps + certificates_for_demo(job) + areas_for_demo(job, areas))
@@ -217,7 +218,7 @@ def owed_to(job):
     for unit in told.units_worked_in(job):
         if unit is None:  # of an area nobody said; it may be common
             groups += [("(c)(1)(ii) unit unsaid", []), *each_of(job, "units", "(c)(2) units")]
-        elif not (lives and unit == told.named(job.house.unit)) and not told.vacant(job, unit, first):
+        elif not (lives and unit == told.named(job.house.unit)) and not told.vacant(job, unit, told.begins_in(job, unit)):
             groups.append(("(c)(1)(ii) unit %s" % unit, told.occupants_of(job, unit)))
     if told.common_areas(job):
         groups += each_of(job, "units", "(c)(2) units")
@@ -404,7 +405,7 @@ def inspection(job):
         return outside_the_rule(job)
     first = told.first_day(job)
     last = max([first] + [d for d in [last_activity(job), ended(job)] if d])
-    gaps = told.untold(job, first) + told.changes_untold(job, first, told.common_days(job))
+    gaps = told.untold(job, first) + told.changes_untold(job, told.begins_in_common(job), told.common_days(job))
     gaps += work_known(job) + emergency.gaps(job)
     gaps += people_on_record(job, cover.begin(job), last) + test_records(job) + paint_contradicted(job)
     gaps += signs(job).missing

@@ -13,6 +13,7 @@ import meanwhile
 import placed
 import roomy
 import several
+import unitwise
 from draft import move, pick
 
 NEEDED = {
@@ -470,6 +471,7 @@ def spoil(d, r):
     before = d.text()
     for _ in range(6):
         ways = OF_UNITS if d.case in ("common", "unit-and-common") and r.random() < 0.25 else WAYS
+        ways = unitwise.WAYS if len(d.areas) > 1 and d.house["building"] == "multi-unit" and r.random() < 0.2 else ways
         way = r.choices([w for w, _ in ways], [n for _, n in ways])[0]
         way(d, r)
         if d.text() != before:

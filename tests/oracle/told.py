@@ -1,7 +1,8 @@
 """40 CFR 745.84: who must be told before the work, how and when."""
 import re
 
-from cover import begin, is_housing, owes_to_facility, work_days
+from begins import first_day, first_there
+from cover import is_housing, owes_to_facility
 from emergency import waived
 from facts import DAY, unaccented
 
@@ -37,6 +38,11 @@ def common_days(job):
             and (p.area not in areas or in_common(job, areas[p.area]))]
 
 
+def commons(job):
+    """Areas that are common, or may be."""
+    return any(in_common(job, a) for a in job.all("area"))
+
+
 def common_areas(job):
     return job.house.building == "multi-unit" and any(is_common(a) for a in job.all("area"))
 
@@ -47,6 +53,15 @@ def units_worked_in(job):
     if job.house.building != "multi-unit":
         return set()
     return {unit_of_area(job, a) for a in job.all("area") if a.unit or not is_common(a)}
+
+
+def begins_in(job, unit, asked=None, area=None):
+    """Of the work in a unit (None = where nobody said)."""
+    return first_there(job, lambda a: (a.unit or not is_common(a)) and unit_of_area(job, a) == named(unit), asked, area)
+
+
+def begins_in_common(job, asked=None, area=None):
+    return first_there(job, lambda a: in_common(job, a), asked, area)
 
 
 def occupants_of(job, unit):
@@ -300,15 +315,18 @@ def facility_told(job, first):
     return each_told(job, "facility", told_person, first)
 
 
-def untold(job, first, areas=None):
+def untold(job, first, areas=None, asked=None, area=None):
     """Everybody who had to be told before the work and was not: paragraphs. 745.82(b). That it is not said where
-    an area lies is asked of those that are meant; who is told of it, of all."""
+    an area lies is asked of those that are meant; who is told of it, of all. Each unit by the beginning of the work
+    in it, and the owner by all of them: of each unit the owner is the owner, too."""
     areas = job.all("area") if areas is None else areas
     if waived(job, "pamphlet"):
         return []
     gaps = []
-    if not owner_told(job, first):
-        gaps.append("745.84(a)(1) owner")
+    units = {unit: begins_in(job, unit, asked, area) for unit in units_worked_in(job)}
+    common = begins_in_common(job, asked, area)
+    if not all(owner_told(job, day) for day in {first, *units.values(), *([common] if commons(job) else [])}):
+        gaps.append("745.84(a)(1), (b)(1) owner")
     if job.house.building == "dwelling" and not occupant_told(job, first):
         gaps.append("745.84(a)(2) occupant")
     if job.house.building != "multi-unit":
@@ -317,10 +335,8 @@ def untold(job, first, areas=None):
     else:
         gaps += ["745.84(a)(2), (b) %s is said to be in a unit and common" % a.id
                  for a in areas if a.unit and a.common == "yes"]
-    for unit in units_worked_in(job):
-        if not unit_told(job, unit, first):
-            gaps.append("745.84(a)(2) unit %s" % unit)
-    if common_areas(job) and not each_told(job, "units", told_units, first):
+    gaps += ["745.84(a)(2) unit %s" % unit for unit, day in units.items() if not unit_told(job, unit, day)]
+    if common_areas(job) and not each_told(job, "units", told_units, common):
         gaps.append("745.84(b)(2)-(3) units")
     if owes_to_facility(job):
         if not facility_told(job, first):
@@ -406,10 +422,3 @@ def further(job, before, day):
                    for n in change_notices(job, role, before))
                for role in ("units", "owner"))
 
-
-def first_day(job, asked=None):
-    """The beginning that the notices had to come before: as logged; else as planned, or the
-    day asked about when the start has slipped."""
-    if work_days(job):
-        return min(work_days(job))
-    return max(begin(job), asked) if asked else begin(job)

@@ -1,0 +1,135 @@
+/* Whether two names may be of one room: word by word, in whatever order, and whichever of the ways
+ * that people write a word in. */
+#include "core/spelling.h"
+
+#include "core/text.h"
+#include <mistfold/job.h>
+
+enum { WORDS = 24, LETTERS = 24 };
+
+/* A name as words that count; of one with more, or longer ones, what did not fit is left out, so
+ * that it may be more rooms and not fewer. */
+typedef struct words {
+    size_t n;
+    struct {
+        size_t len;
+        uint32_t letter[LETTERS];
+    } word[WORDS];
+} words;
+
+static const struct {
+    const char *written, *counts_as;
+} ways[] = {
+#include "core/room_words.inc"
+};
+
+static void empty(words *to)
+{
+    to->n = to->word[0].len = 0;
+}
+
+static bool is_digit(uint32_t c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* "bed1" is "bed 1", but "A1" and "2nd" are one word each. */
+static bool breaks(const words *to, uint32_t c)
+{
+    size_t len = to->word[to->n].len;
+    return is_digit(c) && len >= 2 && !is_digit(to->word[to->n].letter[len - 1]);
+}
+
+static void end_word(words *to)
+{
+    if (to->n + 1 < WORDS && to->word[to->n].len > 0) {
+        to->n++;
+        to->word[to->n].len = 0;
+    }
+}
+
+static void add_letter(words *to, uint32_t c)
+{
+    if (breaks(to, c))
+        end_word(to);
+    if (to->word[to->n].len < LETTERS)
+        to->word[to->n].letter[to->word[to->n].len++] = c;
+}
+
+static void add_character(words *to, const mf_letter *it)
+{
+    if (it->is == MF_LETTER_GAP)
+        end_word(to);
+    if (it->is != MF_LETTER)
+        return;
+    add_letter(to, it->c);
+    for (const char *more = it->more; *more != '\0'; more++)
+        add_letter(to, (unsigned char)*more);
+}
+
+/* The words as written. */
+static void read_words(words *to, const char *name)
+{
+    for (mf_letter it; (it = mf_letter_at(name)).is != MF_LETTER_END; name += it.len)
+        add_character(to, &it);
+    end_word(to);
+}
+
+static const char *counts_as(const words *of, size_t i)
+{
+    for (size_t w = 0; w < sizeof ways / sizeof ways[0]; w++) {
+        size_t k = 0, len = of->word[i].len;
+        while (k < len && (unsigned char)ways[w].written[k] == of->word[i].letter[k])
+            k++;
+        if (k == len && ways[w].written[k] == '\0')
+            return ways[w].counts_as;
+    }
+    return NULL;
+}
+
+static void read_name(words *to, const char *name)
+{
+    words written;
+    empty(&written);
+    read_words(&written, name);
+    for (size_t i = 0; i < written.n; i++) {
+        const char *other = counts_as(&written, i);
+        if (other != NULL) {
+            read_words(to, other);
+            continue;
+        }
+        for (size_t k = 0; k < written.word[i].len; k++)
+            if (to->word[to->n].len < LETTERS)
+                to->word[to->n].letter[to->word[to->n].len++] = written.word[i].letter[k];
+        end_word(to);
+    }
+}
+
+static bool among(const words *all, const words *of, size_t i)
+{
+    size_t k = 0, size = of->word[i].len * sizeof of->word[i].letter[0];
+    while (k < all->n && (all->word[k].len != of->word[i].len ||
+                          memcmp(all->word[k].letter, of->word[i].letter, size) != 0))
+        k++;
+    return k < all->n;
+}
+
+static bool all_among(const words *all, const words *of)
+{
+    size_t i = 0;
+    while (i < of->n && among(all, of, i))
+        i++;
+    return i == of->n && of->n > 0;
+}
+
+bool mf_may_be_one_room(const char *room, const char *other)
+{
+    words a, b;
+    if (mf_same_room(room, other))
+        return true;
+    empty(&a);
+    empty(&b);
+    read_name(&a, mf_or_empty(room));
+    read_name(&b, mf_or_empty(other));
+    return all_among(&a, &b) || all_among(&b, &a);
+}
