@@ -1,6 +1,7 @@
 /* The house, the firm, the people with their certificates, training, notices. */
 #include "paper/record.h"
 
+#include <mistfold/assisted.h>
 #include <mistfold/emergency.h>
 #include <mistfold/notice.h>
 #include <mistfold/person.h>
@@ -64,9 +65,29 @@ static bool tested(const mf_job *job, const char *id)
     for (size_t i = 0; i < job->n_determination; i++)
         if (same(job->determination[i].assessor, id))
             return true;
-    for (size_t i = 0; i < job->n_dust_sample; i++)
-        if (same(job->dust_sample[i].sampler, id) || same(job->dust_sample[i].approved_by, id))
+    return false;
+}
+
+static bool sampled(const mf_job *job, const char *id, bool required)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        bool theirs = same(it->sampler, id) || same(it->approved_by, id);
+        if (theirs && (it->required == MF_YES) == required)
             return true;
+    }
+    return false;
+}
+
+/* Somebody who looked over the work and has no duty on it did so for the clearance. */
+static bool looked(const mf_job *job, const char *id)
+{
+    for (size_t i = 0; i < job->n_verification; i++) {
+        mf_wipe_event event = job->verification[i].event;
+        bool look = event == MF_VER_LOOK_CLEAN || event == MF_VER_LOOK_DIRTY;
+        if (look && same(job->verification[i].person, id))
+            return true;
+    }
     return false;
 }
 
@@ -97,8 +118,14 @@ static const char *duty_of(mf_rec *rec, const char *id)
                            mf_fill(rec, "from-day", mf_enum(rec, MF_FAM_DUTY, (int)given->duty),
                                    mf_day_words(rec, given->on), NULL));
     }
-    if (*said == '\0' && tested(rec->job, id))
-        return mf_phrase(rec, "duty.tester");
+    if (*said != '\0')
+        return said;
+    if (tested(rec->job, id))
+        said = mf_phrase(rec, "duty.tester");
+    if (sampled(rec->job, id, true) || (mf_assisted_holds(rec->job) && looked(rec->job, id)))
+        said = mf_join(rec, said, "; ", mf_phrase(rec, "duty.examiner"));
+    else if (sampled(rec->job, id, false))
+        said = mf_join(rec, said, "; ", mf_phrase(rec, "duty.sampler"));
     return said;
 }
 
@@ -174,8 +201,9 @@ static void people(mf_rec *rec)
     person_rows(rec, &table, "firm", shown, mf_phrase(rec, "duty.firm"));
     for (size_t i = 0; i < job->n_person; i++) {
         const mf_person *person = &job->person[i];
-        if (worked(job, person->id) || tested(job, person->id))
-            person_rows(rec, &table, person->id, mf_bold(person->name), duty_of(rec, person->id));
+        const char *duty = duty_of(rec, person->id);
+        if (worked(job, person->id) || *duty != '\0')
+            person_rows(rec, &table, person->id, mf_bold(person->name), duty);
     }
     mf_table_end(&table);
 }
