@@ -52,6 +52,11 @@ static void everybody_is_told(void **state)
     run("for p in record summary; do $MISTFOLD paper $p K-1 --out $p.pdf --quiet >/dev/null; "
         "pdftotext -layout $p.pdf - | grep -c 'Called off on'; done");
     assert_string_equal(r.out, "1\n1\n");
+    run("for k in acknowledgement self-certification containment training; do $MISTFOLD paper "
+        "blank $k --job K-1 --out $k.pdf --quiet >/dev/null; pdftotext -layout $k.pdf $k.txt; "
+        "grep -c 'Called off on 2026-10-30, before any work' $k.txt; done; "
+        "cat acknowledgement.txt self-certification.txt | grep -c 2026-11-02");
+    assert_string_equal(r.out, "1\n1\n2\n1\n0\n");
 }
 
 /* What hangs there is to come down, and nothing else is due. */
