@@ -213,11 +213,11 @@ static const char *topics_words(mf_rec *rec, const char *typed)
 {
     static const struct {
         const char *typed, *id;
-    } topics[] = {{"signs", "form.topic-signs"},
+    } topics[] = {{"signs", "topic.signs"},
                   {"containment", "topic.containment"},
                   {"practices", "topic.practices"},
-                  {"waste", "form.topic-waste"},
-                  {"cleaning", "form.topic-clean"}};
+                  {"waste", "topic.waste"},
+                  {"cleaning", "topic.cleaning"}};
     const char *all = "";
     for (const char *at = typed; *at != '\0';) {
         size_t len = strcspn(at, ";");

@@ -247,8 +247,10 @@ static void collect(mf_rec *rec, items *all, const char *person)
     if (any_on(rec, MF_ON_EXTERIOR))
         say_claim(rec, all, &mf_claim_cleaned_outside);
     verified(rec, all, person);
-    if (rec->job->n_kit_test + rec->job->n_chip > 0)
-        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.tests"));
+    if (rec->job->n_kit_test > 0)
+        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.kits"));
+    if (rec->job->n_chip > 0)
+        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.chips"));
 }
 
 static void draw(mf_rec *rec, const item *it)
