@@ -94,12 +94,16 @@ static const char *record_of(const all *a, const mf_job *job)
 
 /* ---- the jobs -------------------------------------------------------------------------------- */
 
-/* A no that is for the time alone; of what is completed also where something lacked. */
+/* A no that is for the time alone; of what is completed also where something lacked, and of what
+ * was called off for that alone. */
 static const char *for_the_time(const mf_cli *cli, const mf_job *job, const mf_gate_found *found)
 {
     bool out_of_time = false;
-    for (size_t i = 0; i < found->n; i++)
+    for (size_t i = 0; i < found->n; i++) {
+        if (strcmp(found->found[i].why, "job-called-off") == 0)
+            return mf_cli_word(cli, "index.called-off");
         out_of_time = out_of_time || found->found[i].verdict == MF_NOT_NOW;
+    }
     if (out_of_time && job->n_completion > 0)
         return mf_cli_word(cli, "index.over");
     return found->answer == MF_ANSWER_NOT_NOW ? mf_cli_word(cli, "index.ahead") : NULL;

@@ -94,7 +94,7 @@ const char *mf_due_words_id(mf_due_what what)
         [MF_DUE_SIGNS] = "due.signs",           [MF_DUE_COMPLETE] = "due.complete",
         [MF_DUE_UNVERIFIED] = "due.unverified", [MF_DUE_CERTIFY] = "due.certify",
         [MF_DUE_HANDOVER] = "due.handover",     [MF_DUE_CERTIFICATE] = "due.certificate",
-        [MF_DUE_AMEND] = "due.amend",
+        [MF_DUE_AMEND] = "due.amend",           [MF_DUE_TAKE_DOWN] = "due.take-down",
     };
     return ids[what];
 }
@@ -138,7 +138,10 @@ static void before_demo(const mf_job *job, mf_day today, mf_due_list *list)
 {
     mf_day start = job->house[0].start;
     mf_lack lack = mf_lacking(job, MF_GATE_DEMO, list->lang, today);
-    if (lack.office > 0)
+    bool off = strcmp(lack.first, "called-off") == 0 && lack.office + lack.crew == 1;
+    if (off) /* and yet on the list: all of the containment stands, or some of it */
+        add(list, MF_DUE_TAKE_DOWN, start, job->id, renovator_of(job), 1, lack.first);
+    else if (lack.office > 0)
         add(list, MF_DUE_OFFICE, start, job->id, "office", lack.office, lack.first);
     if (lack.crew > 0)
         add(list, MF_DUE_CREW, start, job->id, renovator_of(job), lack.crew,

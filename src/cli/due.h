@@ -27,6 +27,7 @@ typedef enum mf_due_what {
     MF_DUE_CREW,        /* containment before demo starts */
     MF_DUE_SIGNS,       /* cleaning and verification before the work ends */
     MF_DUE_COMPLETE,    /* the planned end has come, nobody said completed */
+    MF_DUE_TAKE_DOWN,   /* the containment of a job that was called off */
     MF_DUE_UNVERIFIED,  /* somebody said completed, and the signs may not come down */
     MF_DUE_CERTIFY,     /* the certified renovator's statement */
     MF_DUE_HANDOVER,    /* the records to owner and occupants */

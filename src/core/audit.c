@@ -3,6 +3,7 @@
 
 #include "core/area_openings.h"
 #include "core/begins.h"
+#include "core/called_off.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/versions.h"
@@ -161,7 +162,7 @@ static bool tested(const mf_job *job)
 
 static bool holds(const mf_asked *asked, const mf_audit_row *row)
 {
-    return asked->cover.cover == MF_COVER_YES || row->holds == MF_HOLDS_ALWAYS ||
+    return asked->cover.cover == MF_COVER_YES || row->holds >= MF_HOLDS_ALWAYS ||
            (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE &&
             tested(asked->job));
 }
@@ -177,6 +178,8 @@ static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i
     mf_subject subject;
     if (!holds(asked, row))
         return "not-covered";
+    if (asked->off && row->holds != MF_HOLDS_FILE)
+        return "job-called-off";
     mf_each_subject(job_of(asked, row), row, i, &subject);
     if (!asked_for(asked, &subject))
         return "nothing-to-ask";
@@ -233,6 +236,7 @@ static void walk_row(const versions *all_of, const mf_audit_row *row, findings *
  * as limits go by the house. */
 static void prepare_all(const mf_audit_ask *ask, mf_job *jobs, size_t total, versions *out)
 {
+    const bool off = mf_unbegun_off(ask->job, ask->today);
     out->n = total < MF_VERSIONS ? total : MF_VERSIONS;
     for (size_t v = 0; v < out->n; v++) {
         if (v > 0)
@@ -240,6 +244,7 @@ static void prepare_all(const mf_audit_ask *ask, mf_job *jobs, size_t total, ver
         prepare(ask, &jobs[v], &out->asked[v]);
         out->asked[v].whole = ask->job;
         out->asked[v].too_many = total > MF_VERSIONS;
+        out->asked[v].off = off;
         if (out->asked[v].cover.cover == MF_COVER_YES &&
             out->asked[0].cover.cover != MF_COVER_YES) {
             mf_asked covered = out->asked[v];

@@ -15,7 +15,7 @@ const char *mf_if_called_off(const mf_asked *asked, const mf_subject *subject)
 
 /* What was logged of work is believed: the job goes on as any other, and whoever asks is told.
  * Where containment stands nothing was disturbed yet, and nothing is to be. */
-static void say(const mf_asked *asked, mf_verdict unbegun, mf_verdict contained, mf_finding *out)
+static void say(const mf_asked *asked, mf_verdict unbegun, mf_finding *out)
 {
     const char *work = mf_begun_by(asked->job), *stands = mf_contained_by(asked->job);
     const char *against = work != NULL ? work : stands;
@@ -23,7 +23,7 @@ static void say(const mf_asked *asked, mf_verdict unbegun, mf_verdict contained,
     if (work != NULL)
         mf_say(out, MF_WARNING, "called-off-begun");
     else if (stands != NULL)
-        mf_say(out, contained, "called-off-contained");
+        mf_say(out, unbegun, "called-off-contained");
     else
         mf_say(out, unbegun, "called-off");
     if (against != NULL) {
@@ -33,14 +33,29 @@ static void say(const mf_asked *asked, mf_verdict unbegun, mf_verdict contained,
     mf_say_days(out, asked->house->called_off, MF_DAY_NONE);
 }
 
+/* Of a job that nobody is to do nothing else is asked, and nobody may read that as a yes. */
+const char *mf_if_stopped(const mf_asked *asked, const mf_subject *subject)
+{
+    const char *not_so = mf_if_called_off(asked, subject);
+    return not_so != NULL ? not_so : asked->off ? NULL : "called-off-not-so";
+}
+
+void mf_show_stopped(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    (void)subject;
+    say(asked, MF_NOT_NOW, out);
+    if (mf_contained_by(asked->job) == NULL)
+        out->why = "called-off-nothing-due";
+}
+
 void mf_show_called_off(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
-    say(asked, MF_LACKING, MF_LACKING, out);
+    say(asked, MF_LACKING, out);
 }
 
 void mf_show_called_off_agrees(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
-    say(asked, MF_MET, MF_WARNING, out);
+    say(asked, MF_MET, out);
 }

@@ -10,6 +10,7 @@
 /* 1. The place of each row. */
 #define ROW(name, ...)             ROW_##name,
 #define ALWAYS_ROW(name, ...)      ROW_##name,
+#define FILE_ROW(name, ...)        ROW_##name,
 #define FREE_ROW(name, ...)        ROW_##name,
 #define PARTY_ROW(name, ...)       ROW_##name,
 #define OWED_ROW(name, ...)        ROW_##name,
@@ -21,6 +22,7 @@ enum {
 };
 #undef ROW
 #undef ALWAYS_ROW
+#undef FILE_ROW
 #undef FREE_ROW
 #undef PARTY_ROW
 #undef OWED_ROW
@@ -34,6 +36,8 @@ enum {
     FULL(name, id, cite, gates, status, each, MF_HOLDS_COVERED, "", MF_ROLE_OWNER, applies, shown)
 #define ALWAYS_ROW(name, id, cite, gates, status, each, applies, shown)                            \
     FULL(name, id, cite, gates, status, each, MF_HOLDS_ALWAYS, "", MF_ROLE_OWNER, applies, shown)
+#define FILE_ROW(name, id, cite, gates, status, each, applies, shown)                              \
+    FULL(name, id, cite, gates, status, each, MF_HOLDS_FILE, "", MF_ROLE_OWNER, applies, shown)
 #define FREE_ROW(name, id, cite, gates, status, each, applies, shown)                              \
     FULL(name, id, cite, gates, status, each, MF_HOLDS_FREE, "", MF_ROLE_OWNER, applies, shown)
 #define PARTY_ROW(name, id, cite, gates, status, role, applies, shown)                             \
@@ -51,6 +55,7 @@ static const mf_audit_row rows[] = {
 };
 #undef ROW
 #undef ALWAYS_ROW
+#undef FILE_ROW
 #undef FREE_ROW
 #undef PARTY_ROW
 #undef OWED_ROW
@@ -60,6 +65,7 @@ static const mf_audit_row rows[] = {
 /* 3. What callers outside this room may see of them. */
 #define ROW(name, ...)             &rows[ROW_##name].requirement,
 #define ALWAYS_ROW(name, ...)      &rows[ROW_##name].requirement,
+#define FILE_ROW(name, ...)        &rows[ROW_##name].requirement,
 #define FREE_ROW(name, ...)        &rows[ROW_##name].requirement,
 #define PARTY_ROW(name, ...)       &rows[ROW_##name].requirement,
 #define OWED_ROW(name, ...)        &rows[ROW_##name].requirement,

@@ -24,6 +24,7 @@ typedef struct mf_asked {
     const mf_job *job;     /* one version of it: versions.h */
     const mf_job *whole;   /* with every entry, also those that contradict each other */
     bool too_many;         /* more versions than are judged */
+    bool off;              /* called off before any work; containment may stand: called_off.c */
     const mf_house *house; /* never NULL */
     const char *area;      /* only this work area, or "" */
     mf_day today;
@@ -73,7 +74,8 @@ typedef enum mf_each {
 typedef enum mf_holds {
     MF_HOLDS_COVERED, /* only where it does */
     MF_HOLDS_FREE,    /* also where all paint was shown free: the tests are kept and handed over */
-    MF_HOLDS_ALWAYS
+    MF_HOLDS_ALWAYS,
+    MF_HOLDS_FILE /* the same, and in a job that was called off before any work */
 } mf_holds;
 
 typedef struct mf_audit_row mf_audit_row;
@@ -272,7 +274,7 @@ mf_if_fn mf_if_assisted_doubted;                                 /* audit_assist
 mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examine.c */
 mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
-mf_if_fn mf_if_called_off;                                       /* audit_called_off.c */
+mf_if_fn mf_if_called_off, mf_if_stopped;                        /* audit_called_off.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
     mf_show_zero_bedroom, mf_show_child, mf_show_facility, mf_show_minor, mf_show_place;
@@ -317,7 +319,7 @@ mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* 
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places,
     mf_show_dust_in_area, mf_show_dust_wiped_area;
 mf_show_fn mf_show_handover;
-mf_show_fn mf_show_called_off, mf_show_called_off_agrees; /* audit_called_off.c */
+mf_show_fn mf_show_called_off, mf_show_called_off_agrees, mf_show_stopped; /* audit_called_off.c */
 mf_show_fn mf_show_dust_wait;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;

@@ -198,6 +198,7 @@ static void sheet(mf_rec *rec, mf_side side, const mf_area *area)
 {
     mf_form_open(rec, side == MF_SIDE_INTERIOR ? "blank.interior" : "blank.exterior", "containment",
                  area == NULL ? "" : area->id);
+    mf_form_called_off(rec);
     mf_form_head(rec, area);
     mf_page_text(&rec->page, MF_ST_BODY, mf_phrase(rec, "blank.how"));
     rows(rec, side);

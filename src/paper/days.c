@@ -14,13 +14,15 @@ static const char *planned(mf_rec *rec)
     return mf_fill(rec, "days-from-to", mf_day_words(rec, from), mf_day_words(rec, until), NULL);
 }
 
+const char *mf_off_words(mf_rec *rec)
+{
+    if (rec->job == NULL || !mf_called_off(rec->job, rec->ask->today))
+        return "";
+    return mf_fill(rec, "called-off-on", mf_day_words(rec, rec->house.called_off), NULL, NULL);
+}
+
 /* Each paper that tells when the work is to be says here that there is to be none. */
 const char *mf_planned_days(mf_rec *rec)
 {
-    const char *days = planned(rec);
-    if (!mf_called_off(rec->job, rec->ask->today))
-        return days;
-    return mf_join(
-        rec, days, "\n",
-        mf_fill(rec, "called-off-on", mf_day_words(rec, rec->house.called_off), NULL, NULL));
+    return mf_join(rec, planned(rec), "\n", mf_off_words(rec));
 }

@@ -8,4 +8,7 @@
 /* "2026-09-14 to 2026-09-16"; of one alone, from or until it; "not given" of none. */
 const char *mf_planned_days(mf_rec *rec);
 
+/* "Called off on 2026-09-10, before any work."; "" = it was not, or there is no job. */
+const char *mf_off_words(mf_rec *rec);
+
 #endif

@@ -1,5 +1,6 @@
 #include "paper/form.h"
 
+#include "paper/days.h"
 #include "paper/qr.h"
 
 #define CODE 56.0F /* side of the code in the corner */
@@ -34,6 +35,13 @@ void mf_form_open(mf_rec *rec, const char *id, const char *paper, const char *ar
     const float top = rec->page.n_pages > 1 ? MF_TOP : 40; /* below the head of a later page */
     title(rec, top, mf_phrase(rec, id));
     code(rec, rec->page.n_pages > 1 ? MF_TOP : 26, paper, area);
+}
+
+void mf_form_called_off(mf_rec *rec)
+{
+    const char *off = mf_off_words(rec);
+    if (*off != '\0')
+        mf_page_text(&rec->page, MF_ST_BOLD, off);
 }
 
 const char *mf_form_renovator(const mf_rec *rec)

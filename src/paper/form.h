@@ -15,6 +15,8 @@ typedef struct mf_form_line {
 /* Opens a sheet on the page: its title, paper.<id>; on the right a code with job, work area
  * ("" = none) and the name of the paper when there is a job. */
 void mf_form_open(mf_rec *rec, const char *id, const char *paper, const char *area);
+/* Below the title of a job's paper: that it was called off, if it was. */
+void mf_form_called_off(mf_rec *rec);
 /* Lines beside one another. A value too long for its line gets smaller, then more lines:
  * none is left out. */
 void mf_form_lines(mf_rec *rec, const mf_form_line *lines, size_t n);

@@ -1,5 +1,6 @@
 /* Papers that are signed: receipt of the pamphlet, delivery without a signature,
  * training on the job. What each must hold: 40 CFR 745.84(a)-(b), 745.90(b)(2). */
+#include "paper/days.h"
 #include "paper/forms.h"
 #include "paper/names.h"
 
@@ -16,7 +17,8 @@ static bool signs_for_it(const mf_party *party)
 
 static const char *start_words(mf_rec *rec)
 {
-    return rec->house.start == MF_DAY_NONE ? "" : mf_day_words(rec, rec->house.start);
+    bool none = rec->house.start == MF_DAY_NONE || *mf_off_words(rec) != '\0';
+    return none ? "" : mf_day_words(rec, rec->house.start);
 }
 
 static const char *unit_words(mf_rec *rec, const mf_party *party)
@@ -54,6 +56,7 @@ static void receipt(mf_rec *rec, const mf_party *party)
     const mf_form_line work[] = {{"form.firm", firm_words(rec), 2},
                                  {"form.start", start_words(rec), 1}};
     mf_form_open(rec, "form.acknowledgement", "acknowledgement", "");
+    mf_form_called_off(rec);
     mf_form_lines(rec, who, 2);
     mf_form_lines(rec, where, 1);
     mf_form_lines(rec, work, 2);

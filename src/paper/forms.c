@@ -65,8 +65,10 @@ static mf_status draw(mf_bytes *out, const form_row *row, const mf_area *area,
     mf_rec rec;
     mf_status status = mf_rec_open(&rec, ask, row->title, err);
     if (status == MF_OK) {
-        if (row->frame == ONE_SHEET)
+        if (row->frame == ONE_SHEET) {
             mf_form_open(&rec, row->title, row->name, area == NULL ? "" : area->id);
+            mf_form_called_off(&rec);
+        }
         row->fill(&rec, area);
         if (row->frame != WHOLE_PAGE)
             mf_form_finish(&rec, row->title);

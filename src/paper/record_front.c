@@ -192,6 +192,8 @@ static answer ask_gate(mf_rec *rec, mf_gate gate)
 static const char *handover_words(mf_rec *rec)
 {
     tally sum = count(rec, MF_GATE_HANDOVER);
+    if (sum.answer == MF_ANSWER_NOT_NOW) /* for what was said of the other questions */
+        return "";
     if (sum.answer != MF_ANSWER_NOT_YET)
         return mf_phrase(rec, sum.answer == MF_ANSWER_YES ? "handover-yes" : "handover-no");
     return sum.due == MF_DAY_NONE

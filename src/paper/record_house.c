@@ -1,6 +1,7 @@
 /* The house, the firm, the people with their certificates, training, notices. */
 #include "paper/record.h"
 
+#include <mistfold/assisted.h>
 #include <mistfold/emergency.h>
 #include <mistfold/notice.h>
 #include <mistfold/person.h>
@@ -64,9 +65,29 @@ static bool tested(const mf_job *job, const char *id)
     for (size_t i = 0; i < job->n_determination; i++)
         if (same(job->determination[i].assessor, id))
             return true;
-    for (size_t i = 0; i < job->n_dust_sample; i++)
-        if (same(job->dust_sample[i].sampler, id) || same(job->dust_sample[i].approved_by, id))
+    return false;
+}
+
+static bool sampled(const mf_job *job, const char *id, bool required)
+{
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        bool theirs = same(it->sampler, id) || same(it->approved_by, id);
+        if (theirs && (it->required == MF_YES) == required)
             return true;
+    }
+    return false;
+}
+
+/* Somebody who looked over the work and has no duty on it did so for the clearance. */
+static bool looked(const mf_job *job, const char *id)
+{
+    for (size_t i = 0; i < job->n_verification; i++) {
+        mf_wipe_event event = job->verification[i].event;
+        bool look = event == MF_VER_LOOK_CLEAN || event == MF_VER_LOOK_DIRTY;
+        if (look && same(job->verification[i].person, id))
+            return true;
+    }
     return false;
 }
 
@@ -97,8 +118,14 @@ static const char *duty_of(mf_rec *rec, const char *id)
                            mf_fill(rec, "from-day", mf_enum(rec, MF_FAM_DUTY, (int)given->duty),
                                    mf_day_words(rec, given->on), NULL));
     }
-    if (*said == '\0' && tested(rec->job, id))
-        return mf_phrase(rec, "duty.tester");
+    if (*said != '\0')
+        return said;
+    if (tested(rec->job, id))
+        said = mf_phrase(rec, "duty.tester");
+    if (sampled(rec->job, id, true) || (mf_assisted_holds(rec->job) && looked(rec->job, id)))
+        said = mf_join(rec, said, "; ", mf_phrase(rec, "duty.examiner"));
+    else if (sampled(rec->job, id, false))
+        said = mf_join(rec, said, "; ", mf_phrase(rec, "duty.sampler"));
     return said;
 }
 
@@ -174,8 +201,9 @@ static void people(mf_rec *rec)
     person_rows(rec, &table, "firm", shown, mf_phrase(rec, "duty.firm"));
     for (size_t i = 0; i < job->n_person; i++) {
         const mf_person *person = &job->person[i];
-        if (worked(job, person->id) || tested(job, person->id))
-            person_rows(rec, &table, person->id, mf_bold(person->name), duty_of(rec, person->id));
+        const char *duty = duty_of(rec, person->id);
+        if (worked(job, person->id) || *duty != '\0')
+            person_rows(rec, &table, person->id, mf_bold(person->name), duty);
     }
     mf_table_end(&table);
 }
@@ -185,11 +213,11 @@ static const char *topics_words(mf_rec *rec, const char *typed)
 {
     static const struct {
         const char *typed, *id;
-    } topics[] = {{"signs", "form.topic-signs"},
+    } topics[] = {{"signs", "topic.signs"},
                   {"containment", "topic.containment"},
                   {"practices", "topic.practices"},
-                  {"waste", "form.topic-waste"},
-                  {"cleaning", "form.topic-clean"}};
+                  {"waste", "topic.waste"},
+                  {"cleaning", "topic.cleaning"}};
     const char *all = "";
     for (const char *at = typed; *at != '\0';) {
         size_t len = strcspn(at, ";");
@@ -284,6 +312,22 @@ static const mf_finding *found_of(const mf_rec *rec, const mf_notice *notice)
     return worst;
 }
 
+/* Whether the questions take it for the one that was owed: its days count to the beginning of the
+ * work there, which need not be the planned start of the job. */
+static bool serves(const mf_rec *rec, const mf_notice *notice)
+{
+    static const char *const owed[] = {"pamphlet-owner", "pamphlet-occupant", "pamphlet-facility",
+                                       "notice-units", "notice-parents"};
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *it = &rec->findings[i];
+        for (size_t k = 0; k < sizeof owed / sizeof owed[0]; k++)
+            if (it->verdict == MF_MET && same(it->evidence, notice->src.entry) &&
+                same(it->requirement->id, owed[k]))
+                return true;
+    }
+    return false;
+}
+
 static bool waived(const mf_rec *rec)
 {
     return mf_emergency_claimed(rec->job) &&
@@ -306,7 +350,9 @@ static mf_cell fault_cell(mf_rec *rec, mf_notice_fault fault)
  * by somebody else. The questions say so; of a delivery that does not serve, its gaps. */
 static mf_cell judged_cell(mf_rec *rec, const mf_party *party, const mf_notice *notice)
 {
-    mf_notice_fault fault = mf_notice_check_for(rec->job, notice, party->role, rec->house.start);
+    mf_notice_fault fault =
+        serves(rec, notice) ? MF_NOTICE_GOOD
+                            : mf_notice_check_for(rec->job, notice, party->role, rec->house.start);
     const mf_finding *found = found_of(rec, notice);
     if (fault != MF_NOTICE_GOOD)
         return fault_cell(rec, fault);

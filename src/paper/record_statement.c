@@ -4,6 +4,7 @@
 #include "paper/claims.h"
 #include "paper/record.h"
 
+#include <mistfold/assisted.h>
 #include <mistfold/person.h>
 #include <string.h>
 
@@ -60,6 +61,18 @@ static bool uncertified(const mf_job *job, const char *person, mf_day on)
            mf_certified(job, person, MF_DISC_RENOVATOR, on, NULL) == NULL;
 }
 
+/* A look for the clearance is no work of the crew: whoever may clear has a certificate for it, if
+ * not as a renovator (745.90(c), 24 CFR 35.1340(b)(1)). */
+static bool examined(const mf_job *job, const mf_verification *it)
+{
+    static const mf_discipline may[] = {MF_DISC_INSPECTOR, MF_DISC_RISK_ASSESSOR,
+                                        MF_DISC_DUST_TECHNICIAN};
+    bool look = it->event == MF_VER_LOOK_CLEAN || it->event == MF_VER_LOOK_DIRTY, held = false;
+    for (size_t i = 0; look && i < sizeof may / sizeof may[0]; i++)
+        held = held || mf_certified(job, it->person, may[i], it->on, NULL) != NULL;
+    return held;
+}
+
 /* Whether somebody without a certificate did something, also of whom nobody put on the list. */
 static bool did_without(const mf_job *job)
 {
@@ -73,9 +86,11 @@ static bool did_without(const mf_job *job)
         if (it->state == MF_TICK_DONE && uncertified(job, it->person, it->on))
             return true;
     }
-    for (size_t i = 0; i < job->n_verification; i++)
-        if (uncertified(job, job->verification[i].person, job->verification[i].on))
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *it = &job->verification[i];
+        if (uncertified(job, it->person, it->on) && !examined(job, it))
             return true;
+    }
     return false;
 }
 
@@ -113,7 +128,8 @@ static bool any_on(const mf_rec *rec, unsigned side)
 typedef struct verifiers {
     const char *seen;       /* ids that were told, parted by commas */
     const char *renovators; /* names of those who are certified, but for the one who states */
-    const char *others;     /* names of those who are not */
+    const char *examiners;  /* names of those who are not, and looked for the clearance */
+    const char *others;     /* names of the rest */
     bool own;               /* whoever states it looked or wiped too, and is certified */
     bool wiped;             /* a cloth was used */
 } verifiers;
@@ -129,14 +145,15 @@ static void add_verifier(mf_rec *rec, const mf_verification *it, const char *per
     out->own = out->own || (own && certified && (look || cloth));
     if ((!look && !cloth) || (own && certified) || mf_id_in_list(out->seen, it->person))
         return;
-    const char **names = certified ? &out->renovators : &out->others;
+    bool clearance = mf_assisted_holds(rec->job) && examined(rec->job, it);
+    const char **names = certified ? &out->renovators : clearance ? &out->examiners : &out->others;
     out->seen = mf_join(rec, out->seen, ",", it->person);
     *names = mf_join(rec, *names, ", ", mf_person_words(rec, it->person));
 }
 
 static verifiers verifiers_of(mf_rec *rec, const char *person)
 {
-    verifiers all = {"", "", "", false, false};
+    verifiers all = {"", "", "", "", false, false};
     for (size_t i = 0; i < rec->job->n_verification; i++)
         add_verifier(rec, &rec->job->verification[i], person, &all);
     return all;
@@ -209,6 +226,8 @@ static void verified(mf_rec *rec, items *all, const char *person)
                     NULL));
     else if (by.own)
         say(all, MF_MARK_NONE, mf_phrase(rec, way));
+    if (*by.examiners != '\0')
+        say(all, MF_MARK_NONE, mf_fill(rec, "cert.looked-cleared", by.examiners, NULL, NULL));
     if (*by.others != '\0')
         say(all, MF_MARK_NONE, mf_fill(rec, "cert.looked-too", by.others, NULL, NULL));
     if (any_sampled(rec))
@@ -228,8 +247,10 @@ static void collect(mf_rec *rec, items *all, const char *person)
     if (any_on(rec, MF_ON_EXTERIOR))
         say_claim(rec, all, &mf_claim_cleaned_outside);
     verified(rec, all, person);
-    if (rec->job->n_kit_test + rec->job->n_chip > 0)
-        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.tests"));
+    if (rec->job->n_kit_test > 0)
+        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.kits"));
+    if (rec->job->n_chip > 0)
+        say(all, MF_MARK_NONE, mf_phrase(rec, "cert.chips"));
 }
 
 static void draw(mf_rec *rec, const item *it)

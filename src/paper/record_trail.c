@@ -16,6 +16,20 @@ static const char *paper_words(mf_rec *rec, const char *typed)
     return words == NULL ? typed : words;
 }
 
+/* What a paper told, as far as it was said: 745.86(c)(1), (d). */
+static const char *told(mf_rec *rec, const mf_handover *given)
+{
+    const char *said = "";
+    if (given->information != MF_UNKNOWN)
+        said =
+            mf_phrase(rec, given->information == MF_YES ? "handover-tells" : "handover-tells-not");
+    if (given->dust_report == MF_UNKNOWN)
+        return said;
+    return mf_join(
+        rec, said, "\n",
+        mf_phrase(rec, given->dust_report == MF_YES ? "handover-dust" : "handover-dust-not"));
+}
+
 static void handover_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_handover *given = &rec->job->handover[i];
@@ -24,10 +38,9 @@ static void handover_row(mf_rec *rec, mf_table *table, size_t i)
     if (party != NULL)
         to.below = mf_below(rec, mf_small(mf_enum(rec, MF_FAM_ROLE, (int)party->role)));
     mf_cell what = mf_plain(paper_words(rec, given->what));
-    if (given->information != MF_UNKNOWN)
-        what.below = mf_below(
-            rec, mf_small(mf_phrase(rec, given->information == MF_YES ? "handover-tells"
-                                                                      : "handover-tells-not")));
+    const char *of_it = told(rec, given);
+    if (*of_it != '\0')
+        what.below = mf_below(rec, mf_small(of_it));
     const mf_cell cells[5] = {mf_traced(rec, to, &given->src), what, mf_plain(given->how),
                               mf_plain(mf_day_words(rec, given->on)),
                               mf_entry_cell(rec, given->src.entry)};

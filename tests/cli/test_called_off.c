@@ -39,11 +39,42 @@ static void everybody_is_told(void **state)
     (void)state;
     run("$MISTFOLD gate K-1 demo --quiet");
     answers(1, "The job was called off on 2026-10-30, before any work: nothing may be torn");
+    run("for q in signs handover inspection; do $MISTFOLD gate K-1 $q --quiet; done");
+    answers(1, "It was called off on 2026-10-30, before any work: nothing was disturbed,");
+    says_not("tick");
+    says("not at this time: 1, lacking: 0, ");
+    run("$MISTFOLD job bundle --since 2026-11-01 --until 2026-11-30 --out visit --quiet "
+        ">/dev/null; "
+        "grep -c 'NO. Called off before any work' visit/index.txt");
+    assert_string_equal(r.out, "4\n");
     run("$MISTFOLD export --format ics --quiet | grep -c K-1");
     assert_string_equal(r.out, "0\n");
     run("for p in record summary; do $MISTFOLD paper $p K-1 --out $p.pdf --quiet >/dev/null; "
         "pdftotext -layout $p.pdf - | grep -c 'Called off on'; done");
     assert_string_equal(r.out, "1\n1\n");
+    run("for k in acknowledgement self-certification containment training; do $MISTFOLD paper "
+        "blank $k --job K-1 --out $k.pdf --quiet >/dev/null; pdftotext -layout $k.pdf $k.txt; "
+        "grep -c 'Called off on 2026-10-30, before any work' $k.txt; done; "
+        "cat acknowledgement.txt self-certification.txt | grep -c 2026-11-02");
+    assert_string_equal(r.out, "1\n1\n2\n1\n0\n");
+}
+
+/* What hangs there is to come down, and nothing else is due. */
+static void containment_comes_down(void **state)
+{
+    (void)state;
+    run("set -e; $MISTFOLD area add K-1 --id A1 --side interior --place hall --length 9 --width 4 "
+        "--quiet >/dev/null; "
+        "$MISTFOLD containment tick K-1 --area A1 --step isolate --state done --person rosa "
+        "--on 2026-11-01 --time 08:00 --quiet >/dev/null; $MISTFOLD due --quiet; "
+        "$MISTFOLD gate K-1 inspection --quiet || true");
+    says("called off, and containment still");
+    says("not at this time: 1, lacking: 0, ");
+    says("take it down and tick its steps undone");
+    run("$MISTFOLD containment tick K-1 --area A1 --step isolate --state undone --person rosa "
+        "--on 2026-11-01 --time 09:00 --reason 'taken down' --quiet >/dev/null; "
+        "$MISTFOLD due --quiet");
+    says_not("K-1");
 }
 
 static void until_it_is_done_after_all(void **state)
@@ -62,6 +93,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_is_due), cmocka_unit_test(everybody_is_told),
+        cmocka_unit_test(containment_comes_down),
         cmocka_unit_test(until_it_is_done_after_all), /* the last: it ends the state */
     };
     return cmocka_run_group_tests(tests, opened, shell_stop);

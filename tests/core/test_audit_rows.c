@@ -117,6 +117,7 @@ static const row_case cases[] = {
     LACKS("contained-still", "contained-verified", not_completed), /* and completion-day */
     {"job-open", "job-over", MF_NOT_NOW, fx_good, fx_good, FX_TODAY},
     LACKS("called-off", "called-off", called_off_unbegun),
+    {"job-goes-on", "called-off-nothing-due", MF_NOT_NOW, fx_good, called_off_unbegun, FX_TODAY},
     WARNS("called-off-agrees", "called-off-begun", called_off_at_work), /* and called-off */
     {"start-reached", "start-not-reached", MF_NOT_NOW, fx_good, fx_good, "2026-09-13"},
     WARNS("line-measured", "line-not-measured", line_not_given),
@@ -285,6 +286,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "paint-finding");
     if (strcmp(id, "program-of-place") == 0) /* of that place the book has no limits either */
         return is_of(finding, "local-limits");
+    if (strcmp(id, "called-off") == 0 || strcmp(id, "job-goes-on") == 0)
+        return is_of(finding, "called-off") || is_of(finding, "job-goes-on");
     if (strcmp(id, "called-off-agrees") == 0)
         return is_of(finding, "called-off");
     if (strcmp(id, "completion-day") == 0)

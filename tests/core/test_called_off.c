@@ -134,12 +134,45 @@ static void contained(void **state)
         bool off = strcmp(rows[i].why, "called-off") == 0;
         bool begun = strcmp(rows[i].why, "called-off-begun") == 0;
         is("called-off", begun ? MF_WARNING : MF_LACKING, rows[i].why);
-        is("called-off-agrees", off ? MF_MET : MF_WARNING, rows[i].why);
+        is("called-off-agrees", begun ? MF_WARNING : MF_MET, rows[i].why);
+        is("job-goes-on", begun ? MF_NOT_DUE : MF_NOT_NOW,
+           begun ? "called-off-not-so"
+           : off ? "called-off-nothing-due"
+                 : rows[i].why);
         assert_int_equal(mf_called_off(&fx.job, fx_day(FX_TODAY)), off);
     }
     fx.job.n_tick = 0;
     tick("chips", MF_TICK_DONE, 480); /* cleaning comes after the work */
     is("called-off", MF_WARNING, "called-off-begun");
+}
+
+/* Of what nobody is to do nothing is asked but why not, and no question is answered yes or not yet;
+ * of a job with work everything is, as of any other. */
+static void nothing_else_asked(void **state)
+{
+    (void)state;
+    for (unsigned gate = MF_GATE_DEMO; gate < MF_GATE_COUNT; gate++) {
+        const mf_audit_ask question = {&fx.job, fx_day(FX_TODAY), 1U << gate, ""};
+        size_t n = mf_audit(&question, found, MAX_FINDINGS), asks = 0;
+        for (size_t i = 0; i < n; i++) {
+            const char *id = found[i].requirement->id;
+            asks += mf_verdict_asks(found[i].verdict);
+            if (mf_verdict_asks(found[i].verdict))
+                assert_string_equal(id, gate == MF_GATE_DEMO ? "called-off" : "job-goes-on");
+        }
+        assert_int_equal(asks, 1);
+        assert_int_equal(mf_audit_answer(found, n, question.gates),
+                         gate == MF_GATE_DEMO ? MF_ANSWER_NO : MF_ANSWER_NOT_NOW);
+    }
+    is("isolate", MF_NOT_DUE, "job-called-off");
+    is("handover-owner", MF_NOT_DUE, "job-called-off");
+    is("kit-record", MF_NOT_DUE, "job-called-off");
+    is("covered", MF_MET, "cover-built-before");
+    fx.job.n_invoice = 1;
+    is("isolate", MF_LACKING, "step-open");
+    is("job-goes-on", MF_NOT_DUE, "called-off-not-so");
+    fx.house.called_off = MF_DAY_NONE;
+    is("job-goes-on", MF_NOT_DUE, "not-called-off");
 }
 
 /* Of two devices one says so: nothing may be torn out, and all is due. */
@@ -171,10 +204,8 @@ static void two_devices(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(from_its_day_on),
-        TEST(begun_all_the_same),
-        TEST(contained),
-        TEST(two_devices),
+        TEST(from_its_day_on),    TEST(begun_all_the_same), TEST(contained),
+        TEST(nothing_else_asked), TEST(two_devices),
     };
     return cmocka_run_group_tests_name("called off", tests, NULL, NULL);
 }

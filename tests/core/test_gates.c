@@ -200,6 +200,7 @@ static const gate_case cases[] = {
     {"dust-report", "hi", "745.86(d)"},
 
     /* 745.86(a): kept, available, for three years. */
+    {"job-goes-on", "shi", "745.83: nothing was modified, and nothing is owed"},
     {"called-off-agrees", "i", "745.86(a): records that contradict each other"},
     {"completion-day", "i", "745.86(a)"},
     {"certification", "i", "745.86(b)(6)"},

@@ -15,6 +15,7 @@ def begun(job):
 
 
 def off(job):
-    """Why demo is a no, if it is."""
+    """745.83, 745.85(a): no renovation is to begin; nothing was modified, so no signs, record or copy is owed for it,
+    and nothing of it can be shown to have been done right."""
     on = job.house.called_off
     return ["745.85(a) called off"] if on is not None and on <= job.today and not begun(job) else []

@@ -114,7 +114,7 @@ static void a_notice_as_the_questions_have_it(void **state)
          NULL},
         {"dwelling",
          {NULL},
-         "at most 60 days and before the start, or is mailed at least 7 days",
+         "given before it and at most 60 days ahead, or is mailed at least 7 days",
          NULL},
         {"dwelling",
          {"change house --place Exampleton",
@@ -122,7 +122,7 @@ static void a_notice_as_the_questions_have_it(void **state)
           "--status memory --citation \"Invented Code 1\"",
           "add local_limit --limit mailing-days --value 14 --place Exampleton "
           "--status memory --citation \"Invented Code 2\""},
-         "at most 50 days and before the start, or is mailed at least 14 days",
+         "given before it and at most 50 days ahead, or is mailed at least 14 days",
          "at least 7 days"},
     };
     recorded(*state, all, sizeof all / sizeof all[0]);

@@ -86,6 +86,32 @@ static void a_stranger_worked(void **state)
     says(*state, waived, nobody);
 }
 
+/* 745.86(b)(6)(i) is of who worked: the examiner of 24 CFR 35.1340 is none of the crew. */
+static void an_examiner_is_no_worker(void **state)
+{
+    fx_assisted(&fx);
+    fx.job.n_training = 0;
+    fx.job.n_assignment = 2; /* the renovators */
+    for (size_t i = 0; i < fx.job.n_tick; i++)
+        fx.tick[i].person = "rosa";
+    for (size_t i = 0; i < fx.job.n_practice; i++)
+        fx.practice[i].person = "rosa";
+    says(*state, "Nobody is listed who worked without a certificate.", "Workers without");
+    says(*state, "testing; clearance", NULL);
+    fx.job.n_certificate = 0; /* hers too: then she is somebody without one */
+    says(*state, "no certificate on file", "Nobody is listed who worked");
+}
+
+/* 745.86(d): who was given the dust report, and who was not. */
+static void the_dust_report(void **state)
+{
+    fx_good(&fx);
+    fx.handover[0].dust_report = MF_YES;
+    says(*state, "with the dust sampling report", "without the dust");
+    fx.handover[0].dust_report = MF_NOT;
+    says(*state, "without the dust sampling report", NULL);
+}
+
 static void signs_late(void **state)
 {
     fx_good(&fx);
@@ -128,7 +154,8 @@ static void who_looked_and_with_what(void **state)
             fx.verification[kept++] = fx.verification[i];
     fx.job.n_verification = kept;
     says(*state, "listed as looked at by me, after it was cleaned", "numbers of cloths");
-    says(*state, "logged inspections or wipes: Ines", "or by Ines");
+    says(*state, "For the clearance, work areas were looked over as listed by: Ines",
+         "no renovator certificate that day");
 }
 
 /* 745.85(c): where samples stand for the verification an inspector may look alone; then no
@@ -142,7 +169,7 @@ static void nobody_but_the_inspector_looked(void **state)
         if (strcmp(fx.verification[i].person, "ines") == 0)
             fx.verification[kept++] = fx.verification[i];
     fx.job.n_verification = kept;
-    says(*state, "logged inspections or wipes: Ines", "I looked over, myself");
+    says(*state, "looked over as listed by: Ines", "I looked over, myself");
     says(*state, "dust samples stand in place", "by a certified renovator was looked over");
 }
 
@@ -236,6 +263,8 @@ int main(void)
         cmocka_unit_test(a_torch),
         cmocka_unit_test(nobody_trained),
         cmocka_unit_test(a_stranger_worked),
+        cmocka_unit_test(an_examiner_is_no_worker),
+        cmocka_unit_test(the_dust_report),
         cmocka_unit_test(signs_late),
         cmocka_unit_test(verified_by),
         cmocka_unit_test(who_looked_and_with_what),

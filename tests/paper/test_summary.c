@@ -374,7 +374,7 @@ static void by_room_and_by_name(void **state)
     static const sentences all[] = {
         {"Room", "Cuarto", "W02.sash", "W02.sash"},
         {"sash: the frame with the glass", "hoja: el bastidor con el vidrio", NULL, NULL},
-        {"A chip of paint from the sash at W02 went", "de hoja en W02 fue", NULL, NULL},
+        {"A chip of paint from the sash at W02", "la pintura (hoja en W02) fue a", NULL, NULL},
         {"September 14, 2026", "14 de septiembre de 2026", "2026-09-1", "2026-09-1"}};
     fx_good(&fx);
     HOLDS(*state, all);
