@@ -44,9 +44,8 @@ static const mf_tick *standing_at(const mf_job *job, const mf_area *area, const 
 
 typedef enum standing { NEVER_YET, UP, DOWN } standing;
 
-/* How a step stood right after something was logged of it, by the limits of a day of work. Taken
- * down for the cleaning of that day is what says so by its time. A sheet that is too short by
- * itself stands as long as the barrier it ends at. */
+/* How a step stood right after something was logged of it, by the limits of a day of work. A sheet
+ * that is too short by itself stands as long as the barrier it ends at. */
 static standing after(const mf_asked *asked, const mf_area *area, const mf_step *step,
                       const mf_tick *moment, mf_day day)
 {
@@ -54,7 +53,7 @@ static standing after(const mf_asked *asked, const mf_area *area, const mf_step 
     if (own == NULL)
         return NEVER_YET;
     if (own->state == MF_TICK_UNDONE)
-        return mf_taken_down(asked, area, own) && (timed(own) || own->on != day) ? UP : DOWN;
+        return mf_taken_down(asked, area, own) ? UP : DOWN;
     if (!mf_sheet_short(asked->job, area, step, own, day))
         return UP;
     const mf_tick *barrier = standing_at(asked->job, area, "vertical-barrier", moment);
@@ -119,6 +118,13 @@ static gap gap_of(const mf_tick *down, const mf_tick *up, const mf_practice *wor
                  sign};
 }
 
+/* It was undone on the day of the work, nobody says when: whatever was logged next may have been
+ * done before it. */
+static bool undone_untimed(const gap *it)
+{
+    return it->down->state == MF_TICK_UNDONE && it->down->on == it->work->on && !timed(it->down);
+}
+
 /* What fell down when the work was over, or was up again when it began, did no harm. */
 static bool surely_apart(const gap *it)
 {
@@ -127,8 +133,9 @@ static bool surely_apart(const gap *it)
     bool after_it = !it->sign &&
                     (down->on > day || (down->on == day && timed(down) &&
                                         it->over != MF_MINUTE_NONE && down->at_minute >= it->over));
-    bool before_it = up->on < day || (up->on == day && timed(up) && it->began != MF_MINUTE_NONE &&
-                                      up->at_minute <= it->began);
+    bool before_it = !undone_untimed(it) &&
+                     (up->on < day || (up->on == day && timed(up) && it->began != MF_MINUTE_NONE &&
+                                       up->at_minute <= it->began));
     bool at_once =
         down->on == up->on && timed(down) && timed(up) && down->at_minute == up->at_minute;
     return after_it || before_it || at_once;
@@ -194,7 +201,7 @@ static bool say_gap(const mf_asked *asked, const mf_area *area, const mf_step *s
     if (fell_by_then(it) && up_later(it))
         say_down(it, out);
     else if (it->down->on == it->work->on &&
-             stood_before(asked, area, step, it->down, it->work->on))
+             (undone_untimed(it) || stood_before(asked, area, step, it->down, it->work->on)))
         say_unsaid(it, out);
     else
         return false;
@@ -206,7 +213,7 @@ bool mf_down_in_hours(const mf_asked *asked, const mf_area *area, const mf_step 
                       const mf_practice *work, mf_finding *out)
 {
     const mf_job *job = asked->job;
-    bool sign = mf_id_in_list("signs,signs-language,signs-assisted", step->id);
+    bool sign = mf_step_of(step, MF_OF_SIGNS);
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         if (!bears_on(it, area, step) || (!sign && it->on > work->on) ||

@@ -184,10 +184,14 @@ bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dus
 mf_verdict mf_dust_fault(const mf_asked *asked, const mf_subject *subject);
 /* Whether clearance samples of before that time show the area to be clean. */
 bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
-/* audit_standing.c: the first step of the containment that was not done anew by the day of work,
- * though the containment had ended before the work did (*ended_on); or NULL. */
+/* audit_step.c: steps of signs, 745.85(a)(1), which stay until the area is verified, and those of
+ * what contains, (a)(2), which comes down when it is cleaned. */
+enum { MF_OF_SIGNS = 1, MF_OF_CONTAINMENT = 2 };
+bool mf_step_of(const mf_step *step, unsigned which);
+/* audit_standing.c: the first such step that was not done anew by the day of work, though the
+ * containment had ended before the work did (*ended_on); or NULL. */
 const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area,
-                                     const mf_practice *work, mf_day *ended_on);
+                                     const mf_practice *work, unsigned which, mf_day *ended_on);
 const mf_assignment *mf_assigned(const mf_job *job, const char *person);
 const mf_assignment *mf_assigned_renovator(const mf_job *job, const char *person);
 
@@ -313,7 +317,8 @@ mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
     mf_show_disturbed_by, mf_show_cleaned_by;
 mf_show_fn mf_show_waste_at_end, mf_show_leave_each_day;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
-    mf_show_work_logged, mf_show_directed, mf_show_contained_first, mf_show_contained_all_along;
+    mf_show_work_logged, mf_show_directed, mf_show_signs_first, mf_show_contained_first,
+    mf_show_contained_all_along;
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places,

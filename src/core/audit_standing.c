@@ -112,14 +112,15 @@ static bool done_between(const mf_job *job, const mf_area *area, const mf_step *
 }
 
 const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area,
-                                     const mf_practice *work, mf_day *ended_on)
+                                     const mf_practice *work, unsigned which, mf_day *ended_on)
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
     moment end = ended_before(job, area, work->on, mf_work_last_said(work));
     *ended_on = end.on;
     for (size_t i = 0; end.on != MF_DAY_NONE && i < n; i++)
-        if (mf_standing_tick(job, area, &steps[i], MF_PHASE_CONTAIN) != NULL &&
+        if (mf_step_of(&steps[i], which) &&
+            mf_standing_tick(job, area, &steps[i], MF_PHASE_CONTAIN) != NULL &&
             !done_between(job, area, &steps[i], &end, work->on))
             return &steps[i];
     return NULL;

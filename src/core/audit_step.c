@@ -158,12 +158,18 @@ static const mf_tick *cleaning_began(const mf_job *job, const mf_area *area)
     return first;
 }
 
+bool mf_step_of(const mf_step *step, unsigned which)
+{
+    bool sign = mf_id_in_list("signs,signs-language,signs-assisted", step->id);
+    return (which & (sign ? MF_OF_SIGNS : MF_OF_CONTAINMENT)) != 0;
+}
+
 /* Signs stay until the area is shown to be clean, 745.85(a)(1); the rest comes down when the
  * sheeting does, (a)(5)(i)(B), and then the area is no longer contained: contained-still. */
 static bool comes_down_for_cleaning(const mf_step *step)
 {
-    bool sign = mf_id_in_list("signs,signs-language,signs-assisted", step->id);
-    return (step->phase == MF_PHASE_CONTAIN && !sign) || mf_same(step->id, "barriers-whole");
+    return (step->phase == MF_PHASE_CONTAIN && mf_step_of(step, MF_OF_CONTAINMENT)) ||
+           mf_same(step->id, "barriers-whole");
 }
 
 static bool done_before(const mf_job *job, const mf_tick *undone)
@@ -178,6 +184,8 @@ static bool done_before(const mf_job *job, const mf_tick *undone)
     return false;
 }
 
+/* Once all work there was surely over: what fell while paint was disturbed did not come down for
+ * the cleaning, and of what fell on a day of work at no time nobody knows. */
 static bool down_for_cleaning(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
     const mf_job *job = asked->job;
@@ -188,6 +196,7 @@ static bool down_for_cleaning(const mf_asked *asked, const mf_area *area, const 
         return false;
     const mf_tick *folded = mf_standing_tick(job, area, sheeting, MF_PHASE_CLEAN);
     return folded != NULL && folded->on >= began->on &&
+           mf_worked_since(job, area->id, tick->on, tick->at_minute) == NULL &&
            !mf_surely_before(tick->on, tick->at_minute, began->on, began->at_minute);
 }
 
@@ -227,6 +236,15 @@ static bool too_late_for(const mf_asked *asked, const mf_step *step, const mf_ti
            !is_of_waste(undone) && undone->on <= mf_worked_last(asked->job, undone->area);
 }
 
+/* Nobody says at what hour, and later on that day it would have come down as it should. */
+static bool hour_decides(const mf_asked *asked, const mf_area *area, const mf_tick *undone)
+{
+    enum { LAST_MINUTE = 24 * 60 - 1 };
+    mf_tick late = *undone;
+    late.at_minute = LAST_MINUTE;
+    return undone->at_minute == MF_MINUTE_NONE && mf_taken_down(asked, area, &late);
+}
+
 void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_step *step = mf_step_named(subject->row->step);
@@ -250,7 +268,10 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
         say_against(asked->job, subject->area, step, tick, out);
     else if (tick->state == MF_TICK_UNDONE)
         mf_say(out, MF_LACKING,
-               too_late_for(asked, step, tick) ? "step-undone-over" : "step-undone");
+               step->phase != MF_PHASE_CLEAN && hour_decides(asked, subject->area, tick)
+                   ? "step-undone-untimed"
+               : too_late_for(asked, step, tick) ? "step-undone-over"
+                                                 : "step-undone");
     else
         say_state(step, state, tick, out);
 }

@@ -178,10 +178,10 @@ static bool asked_before_work(const mf_asked *asked, const mf_step *step, const 
 
 /* Paint was disturbed after the containment had ended, and it was not set up again. */
 static bool not_anew(const mf_asked *asked, const mf_area *area, const mf_practice *work,
-                     mf_finding *out)
+                     unsigned which, mf_finding *out)
 {
     mf_day ended;
-    const mf_step *step = mf_not_contained_anew(asked->job, area, work, &ended);
+    const mf_step *step = mf_not_contained_anew(asked->job, area, work, which, &ended);
     if (step == NULL || is_excused(asked->job, step, work->on))
         return false;
     mf_say(out, MF_LACKING, "contained-not-anew");
@@ -223,7 +223,8 @@ static working under_way(const mf_job *job, const mf_area *area, mf_day day)
 
 /* A step that was ticked for the first time on a day of work, and later than that: of the sign of
  * assisted housing assisted-prepared tells the day alone. */
-static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
+static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day, unsigned which,
+                          mf_finding *out)
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
@@ -231,7 +232,8 @@ static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day
     for (size_t i = 0; i < n; i++) {
         const mf_tick *first = mf_first_settled(asked->job, area, steps[i].id);
         bool assisted = steps[i].when == MF_WHEN_ASSISTED && asked->assisted.over;
-        if (first == NULL || !(assisted || asked_before_work(asked, &steps[i], area, day)) ||
+        if (first == NULL || !mf_step_of(&steps[i], which) ||
+            !(assisted || asked_before_work(asked, &steps[i], area, day)) ||
             work.at == MF_MINUTE_NONE ||
             !mf_surely_before(day, work.at, first->on, first->at_minute))
             continue;
@@ -257,14 +259,15 @@ static bool told_today(const mf_asked *asked, const mf_area *area, const mf_step
 
 /* A step of every day, or a sign of assisted housing, that was undone on a day of work and not
  * done again by its end. */
-static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf_finding *out)
+static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, unsigned which,
+                      mf_finding *out)
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick = NULL;
         bool asked_of = steps[i].phase == MF_PHASE_WORK || steps[i].when == MF_WHEN_ASSISTED;
-        if (!asked_of || is_excused(asked->job, &steps[i], day))
+        if (!asked_of || !mf_step_of(&steps[i], which) || is_excused(asked->job, &steps[i], day))
             continue;
         mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
         if (tick == NULL || tick->state != MF_TICK_UNDONE ||
@@ -282,7 +285,7 @@ static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, mf
 /* A step that was down, or too short, within the hours of work and stood again at the end of the
  * day: of the containment, of the signs, and the barriers. */
 static bool down_within(const mf_asked *asked, const mf_area *area, const mf_practice *work,
-                        mf_finding *out)
+                        unsigned which, mf_finding *out)
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
@@ -291,7 +294,8 @@ static bool down_within(const mf_asked *asked, const mf_area *area, const mf_pra
             steps[i].when == MF_WHEN_ASSISTED
                 ? asked->assisted.over
                 : steps[i].phase == MF_PHASE_CONTAIN || mf_same(steps[i].id, "barriers-whole");
-        if (asked_of && !is_excused(asked->job, &steps[i], work->on) &&
+        if (asked_of && mf_step_of(&steps[i], which) &&
+            !is_excused(asked->job, &steps[i], work->on) &&
             mf_step_wanted(asked->job, &steps[i], area) &&
             mf_down_in_hours(asked, area, &steps[i], work, out))
             return true;
@@ -301,8 +305,8 @@ static bool down_within(const mf_asked *asked, const mf_area *area, const mf_pra
 
 /* A step that did not stand at the end of a day on which paint was disturbed there. By days: when
  * the work began need not be said. */
-static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, bool told_too,
-                    mf_finding *out)
+static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, unsigned which,
+                    bool told_too, mf_finding *out)
 {
     size_t n;
     const mf_step *steps = mf_steps(&n);
@@ -310,8 +314,9 @@ static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, bool
         const mf_tick *tick, *first = mf_first_settled(asked->job, area, steps[i].id);
         mf_step_state state = mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
         bool down = state == MF_STEP_SHORT || (tick != NULL && tick->state == MF_TICK_UNDONE);
-        if (first == NULL || !asked_before_work(asked, &steps[i], area, day) ||
-            mf_step_settled(state) || (tick != NULL && mf_taken_down(asked, area, tick)) ||
+        if (first == NULL || !mf_step_of(&steps[i], which) ||
+            !asked_before_work(asked, &steps[i], area, day) || mf_step_settled(state) ||
+            (tick != NULL && mf_taken_down(asked, area, tick)) ||
             (tick != NULL && !(told_too && down) && told_today(asked, area, &steps[i], tick)))
             continue;
         mf_say(out, MF_LACKING, tick == NULL ? "contained-late" : "contained-gap");
@@ -323,33 +328,43 @@ static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, bool
     return false;
 }
 
-/* The first fault of the days of work. What does not stand today either is told by rows of the
- * file; where nobody asks these, what was undone or falls short is told_too. */
-static void say_contained(const mf_asked *asked, const mf_area *area, bool told_too,
-                          mf_finding *out)
+/* The first fault of the days of work; out stays where there is none. What does not stand today
+ * either is told by rows of the file; where nobody asks these, what was undone or falls short is
+ * told_too. */
+static void say_fault(const mf_asked *asked, const mf_area *area, unsigned which, bool told_too,
+                      mf_finding *out)
 {
     const mf_job *job = asked->job;
-    mf_say(out, MF_MET, "contained-first");
     mf_say_days(out, mf_worked_first(job, area->id), MF_DAY_NONE);
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
         if (it->planned != MF_YES && mf_same(it->area, area->id) &&
-            (open_on(asked, area, it->on, told_too, out) || not_anew(asked, area, it, out) ||
-             late_that_day(asked, area, it->on, out) || undone_on(asked, area, it->on, out) ||
-             down_within(asked, area, it, out)))
+            (open_on(asked, area, it->on, which, told_too, out) ||
+             not_anew(asked, area, it, which, out) ||
+             late_that_day(asked, area, it->on, which, out) ||
+             undone_on(asked, area, it->on, which, out) ||
+             down_within(asked, area, it, which, out)))
             return;
     }
 }
 
+void mf_show_signs_first(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_say(out, MF_MET, "signs-first");
+    say_fault(asked, subject->area, MF_OF_SIGNS, false, out);
+}
+
 void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    say_contained(asked, subject->area, false, out);
+    mf_say(out, MF_MET, "contained-first");
+    say_fault(asked, subject->area, MF_OF_CONTAINMENT, false, out);
 }
 
 /* Where the signs come down the area is clean: told, as dust may have got out of it before. */
 void mf_show_contained_all_along(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    say_contained(asked, subject->area, true, out);
+    mf_say(out, MF_MET, "contained-first");
+    say_fault(asked, subject->area, MF_OF_SIGNS | MF_OF_CONTAINMENT, true, out);
     if (out->verdict == MF_LACKING)
         out->verdict = MF_WARNING;
 }

@@ -14,8 +14,7 @@ const mf_claim mf_claim_trained = {
     "renovator-assigned,renovator-certified,person-assigned,worker-trained,training-topics,"
     "training-tasks,contained-by-crew,disturbed-by-crew,cleaned-by-crew",
     MF_WAIVE_TRAINING, BOTH};
-const mf_claim mf_claim_signs = {"signs", "signs,signs-language,contained-first", MF_WAIVE_SIGNS,
-                                 BOTH};
+const mf_claim mf_claim_signs = {"signs", "signs,signs-language,signs-first", MF_WAIVE_SIGNS, BOTH};
 const mf_claim mf_claim_contained = {
     "contained",
     "isolate,objects,ducts,windows-closed,doors-closed,doors-used,floor-sheet,windows-outside,"

@@ -54,15 +54,37 @@ static mf_mark state_mark(mf_step_state state)
     return MF_MARK_CROSS;
 }
 
-/* The ground in words, and the reason that was written. */
+/* Whatever was said to be undone before the last word on a step, when and why. */
+static const mf_cell *undone_before(mf_rec *rec, const mf_tick *last)
+{
+    const mf_cell *below = NULL;
+    for (size_t i = rec->job->n_tick; i > 0; i--) {
+        const mf_tick *it = &rec->job->tick[i - 1];
+        if (it == last || it->state != MF_TICK_UNDONE || strcmp(it->area, last->area) != 0 ||
+            strcmp(it->step, last->step) != 0)
+            continue;
+        mf_cell cell =
+            mf_small(mf_fill(rec, "step-was-undone", mf_when_words(rec, it->on, it->at_minute),
+                             it->reason, it->src.entry));
+        cell.below = below;
+        below = mf_below(rec, cell);
+    }
+    return below;
+}
+
+/* The ground in words, and the reason that was written; then what was undone before. */
 static const mf_cell *why_left_out(mf_rec *rec, const mf_tick *tick)
 {
-    mf_cell reason = mf_small(tick->reason);
+    const mf_cell *below = undone_before(rec, tick);
+    if (*tick->reason != '\0') {
+        mf_cell reason = mf_small(tick->reason);
+        reason.below = below;
+        below = mf_below(rec, reason);
+    }
     if (tick->state != MF_TICK_NOT_NEEDED || tick->ground == MF_GROUND_OWN_WORDS)
-        return mf_below(rec, reason);
+        return below;
     mf_cell ground = mf_small(mf_enum(rec, MF_FAM_GROUND, (int)tick->ground));
-    if (*tick->reason != '\0')
-        ground.below = mf_below(rec, reason);
+    ground.below = below;
     return mf_below(rec, ground);
 }
 

@@ -32,11 +32,11 @@ static void a_time_still_to_come(void **state)
     (void)state;
     run(HERE "$MISTFOLD gate J signs | tr -s ' \n' ' '");
     says("truck/1 of ");
-    says("says a time that is still to come: the clock or the time zone of the device that logged "
-         "it is wrong.");
+    says("says a time that by the clock and time zone of this device is still to come: this "
+         "device, or the one that logged it, has another clock or zone than the house.");
     says("do: mistfold entry correct truck/1 --set time=... --reason ...");
     run(HERE "$MISTFOLD gate J signs --lang es | tr -s ' \n' ' '");
-    says("dice una hora que aún no llega");
+    says("de este aparato aún no llega");
     run("export TZ=XXX$(($(date -u +%H | sed s/^0//) - 15)); $MISTFOLD gate J signs"); /* there */
     says_not("truck/1 of ");
     run(HERE "$MISTFOLD entry correct truck/1 --set time=$(date +%H:%M) --reason 'zone was wrong';"

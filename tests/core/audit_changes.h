@@ -397,6 +397,10 @@ static void signs_after_work(fixture *fx) /* 745.85(a)(1): before beginning */
 {
     fx_tick(fx, "A3", "signs")->on = fx_day("2026-09-15");
 }
+static void egress_after_work(fixture *fx) /* 745.85(a)(2): before beginning */
+{
+    fx_tick(fx, "A3", "egress")->on = fx_day("2026-09-15");
+}
 static void tick_again(fixture *fx, const char *step, const char *on)
 {
     fx->tick[fx->job.n_tick] = *fx_tick(fx, "A1", step);

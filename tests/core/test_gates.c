@@ -124,7 +124,8 @@ static const gate_case cases[] = {
     /* During the work: what must have held when the signs come down; a forbidden method is
      * refused before it is used. */
     {"method-allowed", "di", "745.85(a)(3): prohibited or restricted"},
-    {"contained-first", "i", "745.85(a)(1)-(2): before the renovation; the record of it"},
+    {"signs-first", "i", "745.85(a)(1): before the renovation; the record of it"},
+    {"contained-first", "i", "745.85(a)(2): before the renovation; the record of it"},
     {"contained-all-along", "s", "745.85(a)(1)-(2): what got out before the signs come down"},
     {"methods-logged", "i", "745.86(b)(6): the record of (a)(3)"},
     {"work-logged", "s", "745.85(a)(2), (a)(4)(ii): whether each day of it could be asked"},

@@ -196,7 +196,7 @@ SIGNS = ("signs", "signs-language", "signs-assisted")
 
 
 def folded_for_cleaning(job, area, tick):
-    """(a)(5)(i)(B): "remove the protective sheeting" is part of the cleaning; once that was begun, after all work,
+    """(a)(5)(i)(B): "remove the protective sheeting" is part of the cleaning; once all work was over and that begun,
     what contained the area comes down with it. Signs stay, (a)(1)."""
     from clean import after_work, earlier_surely
     cleaning = [t for s in clean_steps(area) for t in ticks(job, area, s)
@@ -205,7 +205,9 @@ def folded_for_cleaning(job, area, tick):
     if tick.step in SIGNS or not cleaning or not practices(job, area):
         return False
     began = min(cleaning, key=lambda t: t.when())
-    return bool(folded) and folded[0].state == "done" and folded[0].on >= began.on and not earlier_surely(tick, began)
+    if not folded or folded[0].state != "done" or folded[0].on < began.on:
+        return False
+    return after_work(job, area, tick) and not earlier_surely(tick, began)
 
 
 @once

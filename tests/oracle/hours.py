@@ -47,7 +47,7 @@ def stands(job, area, step, entry, day):
     if own is None:
         return None
     if own.state == "undone":
-        return contain.down_by_right(job, area, own) and not (own.time is None and own.on == day)
+        return contain.down_by_right(job, area, own)
     if not short(job, area, own, day):
         return True
     barrier = last_of(job, [t for t in by_then if t.step != step])
@@ -84,6 +84,11 @@ def at(fact, day):
     return float("-inf") if fact.on < day else float("inf")
 
 
+def of_no_hour(fell, work):
+    """Undone on the day of the work, nobody says when: what was logged next may have been done before."""
+    return fell.state == "undone" and fell.on == work.on and fell.time is None
+
+
 def overlaps(fell, up, work, sign):
     """Whether paint was disturbed meanwhile: True, False, or None where the times do not tell. A sign stays after it."""
     day = work.on
@@ -91,7 +96,8 @@ def overlaps(fell, up, work, sign):
     down, back = at(fell, day), at(up, day)
     if fell.on == up.on and fell.time is not None and fell.time == up.time:
         return False
-    if back is not None and (back == float("-inf") or (began is not None and back <= began)):
+    early = back is not None and (back == float("-inf") or (began is not None and back <= began))
+    if early and not of_no_hour(fell, work):
         return False
     if not sign and down is not None and (down == float("inf") or (over is not None and down >= over)):
         return False
@@ -120,7 +126,7 @@ def held_against(job, area, step, fell, up, work):
     if meanwhile is not None:
         return meanwhile
     before = [t for t in of_the_step(job, area, step) if t is not fell and in_turn(job, t, fell)]
-    return fell.on == work.on and (step == "barriers-whole" or
+    return fell.on == work.on and (step == "barriers-whole" or of_no_hour(fell, work) or
                                    any(stands(job, area, step, t, work.on) for t in before))
 
 
