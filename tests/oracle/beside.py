@@ -8,8 +8,8 @@ import re
 import cover
 from facts import alike, once, unaccented
 
-WITH_COUNTERTOPS = ("kitchen", "kitchenette", "pantry", "bath", "bathroom", "powder room", "restroom", "washroom",
-                    "laundry", "utility room", "cocina", "cocineta", "bano", "lavatory", "lav", "toilet", "wc",
+WITH_COUNTERTOPS = ("kitchen", "kitch", "kitchenette", "pantry", "bath", "bathroom", "powder room", "restroom",
+                    "washroom", "laundry", "utility room", "cocina", "cocineta", "bano", "lavatory", "lav", "toilet", "wc",
                     "water closet", "aseo", "bathrm", "galley",
                     "bar", "en suite", "ensuite", "servicio", "servicios", "sanitario", "scullery", "kuche")
 COUNTERTOPS = re.compile(r"(?<![a-z0-9])(counter( ?tops?|s)?|mostrador(es)?|encimeras?)(?![a-z0-9])")
