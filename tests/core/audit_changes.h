@@ -393,13 +393,10 @@ static void line_not_given(fixture *fx)
 {
     fx->area[1].line_ft_100 = MF_NUM_NONE;
 }
-static void signs_after_work(fixture *fx) /* 745.85(a)(1): before beginning */
-{
-    fx_tick(fx, "A3", "signs")->on = fx_day("2026-09-15");
-}
-static void egress_after_work(fixture *fx) /* 745.85(a)(2): before beginning */
+static void set_up_after_work(fixture *fx) /* 745.85(a)(1), (a)(2): before beginning */
 {
     fx_tick(fx, "A3", "egress")->on = fx_day("2026-09-15");
+    fx_tick(fx, "A3", "signs")->on = fx_day("2026-09-15");
 }
 static void tick_again(fixture *fx, const char *step, const char *on)
 {

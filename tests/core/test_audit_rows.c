@@ -121,9 +121,9 @@ static const row_case cases[] = {
     WARNS("called-off-agrees", "called-off-begun", called_off_at_work), /* and called-off */
     {"start-reached", "start-not-reached", MF_NOT_NOW, fx_good, fx_good, "2026-09-13"},
     WARNS("line-measured", "line-not-measured", line_not_given),
-    LACKS("signs-first", "contained-late", signs_after_work),
-    LACKS("contained-first", "contained-late", egress_after_work),
-    WARNS("contained-all-along", "contained-late", egress_after_work), /* and contained-first */
+    LACKS("signs-first", "contained-late", set_up_after_work),
+    LACKS("contained-first", "contained-late", set_up_after_work),
+    WARNS("contained-all-along", "contained-late", set_up_after_work), /* and contained-first */
     LACKS("methods-logged", "methods-none", no_method_outside),
     WARNS("work-logged", "work-unlogged", no_method_outside), /* and methods-logged */
     LACKS("work-directed", "work-not-directed", undirected),
@@ -267,10 +267,10 @@ static bool comes_along(const mf_finding *finding, const char *id)
     if (strcmp(id, "barriers-whole") == 0)
         return is_of(finding, "barriers-each-day") || is_of(finding, "contained-first") ||
                is_of(finding, "contained-all-along");
-    if (strcmp(id, "contained-first") == 0 || strcmp(id, "signs-first") == 0)
-        return is_of(finding, "contained-all-along");
-    if (strcmp(id, "contained-all-along") == 0)
-        return is_of(finding, "contained-first");
+    if (strcmp(id, "contained-first") == 0 || strcmp(id, "signs-first") == 0 ||
+        strcmp(id, "contained-all-along") == 0)
+        return is_of(finding, "contained-all-along") || is_of(finding, "contained-first") ||
+               is_of(finding, "signs-first");
     if (strcmp(id, "work-logged") == 0)
         return is_of(finding, "methods-logged");
     if (strcmp(id, "said-twice") == 0)
