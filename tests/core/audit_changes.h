@@ -497,5 +497,4 @@ static void no_seal(fixture *fx)
 {
     fx->job.n_sealed = 0;
 }
-
 #endif
