@@ -231,8 +231,10 @@ static int64_t minutes_waited(const mf_dust_sample *it, const cleaned *last)
  * before the sample, or after it. It may have been logged late, so it is only told. */
 static bool by_two_clocks(const mf_dust_sample *it, const cleaned *last, const mf_limit *wait)
 {
-    int64_t apart = it->on != last->on || last->src == NULL ? MF_NUM_NONE
-                                                            : mf_logged_apart(last->src, &it->src);
+    int64_t apart = it->on != last->on || last->src == NULL
+                        ? MF_NUM_NONE
+                        : mf_logged_apart(last->src, mf_when(last->on, last->at_minute), &it->src,
+                                          mf_when(it->on, it->at_minute));
     return apart != MF_NUM_NONE && !mf_limit_holds(wait, apart + MF_CLOCKS_APART);
 }
 

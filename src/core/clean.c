@@ -93,7 +93,7 @@ static mf_ver_refusal wait_refusal(const mf_job *job, const mf_ver_section *at,
     if (event->event != MF_VER_DRY_WIPE)
         return MF_VR_NONE;
     const mf_limit *wait = mf_limit_for(job, MF_LIMIT_DRY_WAIT, event->on);
-    int64_t logged = mf_logged_apart(at->wait_by, &event->src);
+    int64_t logged = mf_logged_apart(at->wait_by, at->wait_from, &event->src, when);
     if (!mf_limit_holds(wait, when - at->wait_from))
         return MF_VR_DRY_TOO_SOON;
     if (logged != MF_NUM_NONE && !mf_limit_holds(wait, logged + MF_CLOCKS_APART))

@@ -33,10 +33,14 @@ static bool one_device(const mf_src *a, const mf_src *b)
            strncmp(mf_or_empty(a->entry), mf_or_empty(b->entry), len) == 0;
 }
 
-int64_t mf_logged_apart(const mf_src *first, const mf_src *then)
+int64_t mf_logged_apart(const mf_src *first, int64_t first_said, const mf_src *then,
+                        int64_t then_said)
 {
+    enum { A_DAY = 24 * 60 }; /* longer than any zone lies from UTC */
     int64_t from = mf_logged_minute(first->at), to = mf_logged_minute(then->at);
     bool corrected = mf_given(first->correction) || mf_given(then->correction);
     bool known = from != MF_NUM_NONE && to != MF_NUM_NONE;
-    return !known || corrected || one_device(first, then) ? MF_NUM_NONE : to - from;
+    if (!known || corrected || one_device(first, then))
+        return MF_NUM_NONE;
+    return from - first_said > A_DAY || to - then_said > A_DAY ? MF_NUM_NONE : to - from;
 }

@@ -31,6 +31,10 @@ static void the_wait_of_two_clocks(void **state)
         {"truck/1", "office/1", "2026-09-16T15:37:00Z", "2026-09-16T15:38:00Z", "c/1",
          "order-good"},
         {"truck/1", "office/1", "", "2026-09-16T15:38:00Z", "", "order-good"},
+        {"truck/1", "office/1", "2026-09-18T15:37:00Z", "2026-09-18T15:38:00Z", "",
+         "order-good"}, /* written up two days later from paper */
+        {"truck/1", "office/1", "2026-09-17T09:30:00Z", "2026-09-17T09:38:00Z", "",
+         "refused-clocks-apart"}, /* less than a day: it may be another zone */
     };
     (void)state;
     for (size_t i = 0; i < COUNT(of); i++) {
