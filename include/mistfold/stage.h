@@ -44,6 +44,8 @@ MF_API mf_stage mf_stage_of(const mf_job *job, mf_day today);
 /* Whether the job was called off by that day (mf_house: called_off) and nothing tells of work:
  * each entry of its house says so, and no correction is contradicted. */
 MF_API bool mf_called_off(const mf_job *job, mf_day today);
+/* The same, though containment may still stand there, which somebody has to take down. */
+MF_API bool mf_off_before_work(const mf_job *job, mf_day today);
 
 /* Whether an area was cleaned, looked at or sampled on its last day of work or later: its
  * containment may be down by then, and is not asked for any more. */

@@ -3,12 +3,12 @@
 
 #include "core/area_openings.h"
 #include "core/begins.h"
-#include "core/called_off.h"
 #include "core/reading_index.h"
 #include "core/text.h"
 #include "core/versions.h"
 #include "core/when.h"
 #include "core/worked.h"
+#include <mistfold/stage.h>
 
 static const char *const gate_names[MF_GATE_COUNT] = {"rule", "demo", "signs", "handover",
                                                       "inspection"};
@@ -236,7 +236,7 @@ static void walk_row(const versions *all_of, const mf_audit_row *row, findings *
  * as limits go by the house. */
 static void prepare_all(const mf_audit_ask *ask, mf_job *jobs, size_t total, versions *out)
 {
-    const bool off = mf_unbegun_off(ask->job, ask->today);
+    const bool off = mf_off_before_work(ask->job, ask->today);
     out->n = total < MF_VERSIONS ? total : MF_VERSIONS;
     for (size_t v = 0; v < out->n; v++) {
         if (v > 0)

@@ -87,7 +87,7 @@ const char *mf_begun_by(const mf_job *job)
 }
 
 /* Of two houses, or of two corrections, nobody knows which is true. */
-bool mf_unbegun_off(const mf_job *job, mf_day today)
+bool mf_off_before_work(const mf_job *job, mf_day today)
 {
     for (size_t i = 0; i < job->n_house; i++)
         if (job->house[i].called_off == MF_DAY_NONE || job->house[i].called_off > today)
@@ -97,5 +97,5 @@ bool mf_unbegun_off(const mf_job *job, mf_day today)
 
 bool mf_called_off(const mf_job *job, mf_day today)
 {
-    return mf_unbegun_off(job, today) && mf_contained_by(job) == NULL;
+    return mf_off_before_work(job, today) && mf_contained_by(job) == NULL;
 }

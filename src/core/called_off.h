@@ -13,8 +13,4 @@ const char *mf_begun_by(const mf_job *job);
  * down. */
 const char *mf_contained_by(const mf_job *job);
 
-/* Whether every house says that the job was called off by that day, and nothing tells of work;
- * containment may stand. */
-bool mf_unbegun_off(const mf_job *job, mf_day today);
-
 #endif

@@ -16,7 +16,7 @@ static const char *planned(mf_rec *rec)
 
 const char *mf_off_words(mf_rec *rec)
 {
-    if (rec->job == NULL || !mf_called_off(rec->job, rec->ask->today))
+    if (rec->job == NULL || !mf_off_before_work(rec->job, rec->ask->today))
         return "";
     return mf_fill(rec, "called-off-on", mf_day_words(rec, rec->house.called_off), NULL, NULL);
 }

@@ -163,6 +163,8 @@ static const char *due_words(mf_rec *rec)
     mf_due due;
     const char *within = mf_law_words(rec, MF_LIMIT_HANDOVER_DAYS, mf_rec_end(rec));
     mf_due_dates(rec->job, &due);
+    if (*mf_off_words(rec) != '\0')
+        return mf_phrase(rec, "summary.due-off");
     if (!owed(rec))
         return mf_phrase(rec, mf_assisted_holds(rec->job) ? "summary.due-none-assisted"
                                                           : "summary.due-none");

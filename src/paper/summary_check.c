@@ -1,6 +1,7 @@
 /* Of the summary: how the cleaning was checked, and the dust samples. 40 CFR 745.85(b)-(c),
  * 745.86(d). */
 #include "paper/checked.h"
+#include "paper/days.h"
 #include "paper/form.h"
 #include "paper/summary.h"
 
@@ -97,13 +98,14 @@ void mf_summary_checked(mf_rec *rec)
     const mf_job *job = rec->job;
     mf_cover_judge(job, &cover);
     bool covered = cover.cover == MF_COVER_YES;
-    if (!covered && job->n_dust_sample == 0)
+    bool off = *mf_off_words(rec) != '\0'; /* there is nothing to check */
+    if ((!covered || off) && job->n_dust_sample == 0)
         return;
     mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, "summary.checked"));
     if (job->n_area == 0)
         mf_form_bullet(rec, MF_MARK_OPEN, mf_phrase(rec, "no-areas"));
     for (size_t i = 0; i < job->n_area; i++)
-        area_checked(rec, &job->area[i], covered);
+        area_checked(rec, &job->area[i], covered && !off);
     for (size_t i = 0; i < job->n_dust_sample; i++)
         if (job->dust_sample[i].blank != MF_YES) /* it touched nothing of the home */
             dust(rec, &job->dust_sample[i]);

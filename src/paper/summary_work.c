@@ -2,6 +2,7 @@
  * what is not shown, or what the record says against it, is said in a sentence of its own.
  * 40 CFR 745.86(b)(6), (c). */
 #include "paper/claims.h"
+#include "paper/days.h"
 #include "paper/form.h"
 #include "paper/steps.h"
 #include "paper/summary.h"
@@ -95,6 +96,11 @@ void mf_summary_done(mf_rec *rec)
     mf_cover_answer cover;
     mf_cover_judge(rec->job, &cover);
     mf_page_heading(&rec->page, MF_ST_SECTION, mf_phrase(rec, "summary.done"));
+    const char *off = mf_off_words(rec);
+    if (*off != '\0') {
+        mf_form_bullet(rec, MF_MARK_DASH, off);
+        return;
+    }
     if (cover.cover != MF_COVER_YES) { /* nothing of it was asked for */
         mf_form_bullet(rec, MF_MARK_DASH, mf_enum(rec, MF_FAM_COVER, (int)cover.why));
         assisted(rec);

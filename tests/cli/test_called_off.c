@@ -51,7 +51,7 @@ static void everybody_is_told(void **state)
     assert_string_equal(r.out, "0\n");
     run("for p in record summary; do $MISTFOLD paper $p K-1 --out $p.pdf --quiet >/dev/null; "
         "pdftotext -layout $p.pdf - | grep -c 'Called off on'; done");
-    assert_string_equal(r.out, "1\n1\n");
+    assert_string_equal(r.out, "1\n2\n"); /* beside the days, and as what was done */
     run("for k in acknowledgement self-certification containment training; do $MISTFOLD paper "
         "blank $k --job K-1 --out $k.pdf --quiet >/dev/null; pdftotext -layout $k.pdf $k.txt; "
         "grep -c 'Called off on 2026-10-30, before any work' $k.txt; done; "
@@ -71,6 +71,12 @@ static void containment_comes_down(void **state)
     says("called off, and containment still");
     says("not at this time: 1, lacking: 0, ");
     says("take it down and tick its steps undone");
+    run("set -e; $MISTFOLD paper summary K-1 --out sum.pdf --quiet >/dev/null; "
+        "pdftotext -layout sum.pdf - | tr -s ' \n' ' '");
+    says("Called off on October 30, 2026, before any work.");
+    says("no work was done");
+    says_not("does not show");
+    says_not("Keep out");
     run("$MISTFOLD containment tick K-1 --area A1 --step isolate --state undone --person rosa "
         "--on 2026-11-01 --time 09:00 --reason 'taken down' --quiet >/dev/null; "
         "$MISTFOLD due --quiet");
