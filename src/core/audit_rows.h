@@ -237,6 +237,7 @@ void mf_excuse(const mf_asked *asked, const mf_audit_row *row, const mf_subject 
 mf_waiver mf_waiver_for(const char *citation, bool step);
 
 /* The predicates, by the file that holds them. */
+mf_if_fn mf_if_limits_change;                            /* audit_limit_days.c */
 mf_if_fn mf_if_always, mf_if_completed;                  /* audit_say.c */
 mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place, mf_if_house_doubted;               /* audit_cover.c */
@@ -319,6 +320,7 @@ mf_show_fn mf_show_waste_at_end, mf_show_leave_each_day;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_work_logged, mf_show_directed, mf_show_signs_first, mf_show_contained_first,
     mf_show_contained_all_along;
+mf_show_fn mf_show_limits_change; /* audit_limit_days.c */
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places,

@@ -45,7 +45,15 @@ typedef struct row_case {
         id, why, MF_LACKING, fx_multi_unit, spoil, FX_TODAY                                        \
     }
 
+static void stricter_from_the_next_day(fixture *fx) /* 745.86(a) */
+{
+    mf_limit_id id = MF_LIMIT_YEAR_BUILT;
+    second_day(fx, "");
+    fx_add_local(fx, id, MF_AS_FEDERAL, "1990")->row.from = fx_day("2026-09-15");
+}
+
 static const row_case cases[] = {
+    LACKS("limits-of-start", "limits-changed", stricter_from_the_next_day),
     LACKS("said-twice", "said-otherwise", house_twice),
     WARNS("said-twice-stricter", "said-stricter", house_twice),
     LACKS("times-can-be", "time-to-come", hours_ahead),

@@ -20,6 +20,8 @@ static const gate_case cases[] = {
      * nothing else. Local rows must also be shown to have been followed. */
     {"said-twice", "i", "745.86(a)"},
     {"said-twice-stricter", "rdsh", "745.86(a)"},
+    {"limits-of-start", "dsi",
+     "745.86(a): by which limits the work of each day is shown to comply"},
     {"times-can-be", "dshi", "745.86(a): a time nobody knows shows no order and no wait"},
     {"covered", "r", "745.82(a), 745.83"},
     {"year-built", "r", "745.103, target housing"},

@@ -10,7 +10,7 @@ frees nobody. Left out: instruments, assisted housing where the rule does not ho
 import sys
 
 import assisted
-import beside
+import by_start
 import called
 import clean
 import contain
@@ -108,13 +108,13 @@ def demo(job, area=None):
     """The renovation may go on today, in one work area or in all: told, certified, trained, contained."""
     areas = job.all("area") if area is None else reached_from(job, area)
     if cover.exemption(job):
-        return Answer(beside.assisted_unsaid(job) + called.off(job))
+        return Answer(by_start.unsaid(job) + called.off(job))
     gaps = called.off(job)
     if job.all("completion"):
         gaps.append("745.83 renovation is completed")
     if job.today < job.house.start:
         gaps.append("745.84 before the day that people were told")
-    gaps += emergency.beyond(job) + beside.assisted_unsaid(job)
+    gaps += emergency.beyond(job) + by_start.unsaid(job)
     first = told.first_day(job, job.today)
     common = told.begins_in_common(job, job.today, area)
     gaps += told.untold(job, first, areas, job.today, area)
@@ -130,9 +130,9 @@ def demo(job, area=None):
 def signs(job, area=None):
     """745.85(a)(1), (b)(1)(iii): every work area, or the one, cleaned and verified, or cleared."""
     if cover.exemption(job):
-        return Answer(beside.assisted_unsaid(job))
+        return Answer(by_start.unsaid(job))
     areas = job.all("area") if area is None else [area]
-    gaps = beside.assisted_unsaid(job) + ([] if areas else ["745.85(a)(2) no work area"])
+    gaps = by_start.unsaid(job) + ([] if areas else ["745.85(a)(2) no work area"])
     if area is None:
         gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
     for area in areas:
@@ -396,7 +396,7 @@ def outside_the_rule(job):
     """745.86(b)(1): of an exempt job only the tests that free it are on file."""
     free = "free" in cover.exemption(job)
     given = handover(job)
-    gaps = (test_records(job) if free else []) + given.missing + beside.assisted_unsaid(job)
+    gaps = (test_records(job) if free else []) + given.missing + by_start.unsaid(job)
     return Answer(gaps, given.later)
 
 
