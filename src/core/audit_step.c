@@ -192,7 +192,7 @@ static bool down_for_cleaning(const mf_asked *asked, const mf_area *area, const 
     const mf_step *step = mf_step_named(tick->step), *sheeting = mf_step_named("sheeting");
     const mf_tick *began = cleaning_began(job, area);
     if (step == NULL || sheeting == NULL || began == NULL || !comes_down_for_cleaning(step) ||
-        !done_before(job, tick) || mf_worked_first(job, area->id) == MF_DAY_NONE)
+        mf_worked_first(job, area->id) == MF_DAY_NONE)
         return false;
     const mf_tick *folded = mf_standing_tick(job, area, sheeting, MF_PHASE_CLEAN);
     return folded != NULL && folded->on >= began->on &&
@@ -208,7 +208,8 @@ static bool is_of_waste(const mf_tick *tick)
 
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick)
 {
-    if (tick == NULL || tick->state != MF_TICK_UNDONE || is_of_waste(tick))
+    if (tick == NULL || tick->state != MF_TICK_UNDONE || is_of_waste(tick) ||
+        !done_before(asked->job, tick)) /* what never stood was not taken down */
         return false;
     if (down_for_cleaning(asked, area, tick))
         return true;

@@ -166,12 +166,19 @@ static bool signs_for(const mf_party *party, const char *signer)
     return right != NULL && mf_has_part(right, name) && count_words(right) >= count_words(name) + 2;
 }
 
-/* The firm, or somebody who works with it. */
-static bool of_firm(const mf_job *job, const char *name)
+static bool is_firm(const mf_job *job, const char *name)
 {
     for (size_t i = 0; i < job->n_firm; i++)
         if (is_name(name, job->firm[i].name))
             return true;
+    return false;
+}
+
+/* The firm, or somebody who works with it. */
+static bool of_firm(const mf_job *job, const char *name)
+{
+    if (is_firm(job, name))
+        return true;
     for (size_t i = 0; i < job->n_person; i++)
         if (is_name(name, job->person[i].name) || is_name(name, job->person[i].id))
             return true;
@@ -198,7 +205,8 @@ static bool of_any_party(const mf_job *job, const char *signer)
     return false;
 }
 
-/* Nobody acknowledges to the firm what the firm itself signs; but an owner may be of the firm. */
+/* Nobody acknowledges to the firm what the firm itself signs; but an owner may be of the firm and
+ * sign by his own name, or be the firm. */
 const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, const mf_notice *notice,
                                   const char **asks)
 {
@@ -211,7 +219,7 @@ const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, cons
     if (notice->method != MF_DELIVERY_ACKNOWLEDGED)
         return NULL;
     bool own = is_party(party, signer), firm = of_firm(job, signer);
-    if (firm && (own || of_firm(job, mf_or_empty(party->name))))
+    if (firm && (own || is_firm(job, mf_or_empty(party->name))))
         *asks = "paper-signer-of-both";
     if (firm)
         return *asks == NULL ? "paper-signed-by-firm" : NULL;
