@@ -316,14 +316,13 @@ static const mf_finding *found_of(const mf_rec *rec, const mf_notice *notice)
  * work there, which need not be the planned start of the job. */
 static bool serves(const mf_rec *rec, const mf_notice *notice)
 {
-    static const char *const owed[] = {"pamphlet-owner", "pamphlet-occupant", "pamphlet-facility",
-                                       "notice-units", "notice-parents"};
+    static const char owed[] =
+        "pamphlet-owner,pamphlet-occupant,pamphlet-facility,notice-units,notice-parents";
     for (size_t i = 0; i < rec->n_findings; i++) {
         const mf_finding *it = &rec->findings[i];
-        for (size_t k = 0; k < sizeof owed / sizeof owed[0]; k++)
-            if (it->verdict == MF_MET && same(it->evidence, notice->src.entry) &&
-                same(it->requirement->id, owed[k]))
-                return true;
+        if (it->verdict == MF_MET && same(it->evidence, notice->src.entry) &&
+            mf_id_in_list(owed, it->requirement->id))
+            return true;
     }
     return false;
 }
