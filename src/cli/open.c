@@ -36,23 +36,17 @@ void mf_cli_clock_of(const mf_cli *cli, mf_job *job)
     job->clock = (mf_clock){cli->at, cli->ahead_min};
 }
 
-static mf_status timed(const mf_cli *cli, mf_job *job)
-{
-    mf_cli_clock_of(cli, job);
-    return MF_OK;
-}
-
 mf_status mf_cli_job(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
 {
     mf_status status = mf_cli_book(cli, err);
     if (status == MF_OK && cli->spare != NULL && strcmp(cli->spare->id, id) == 0) {
         *out = cli->spare; /* read a moment ago, and nothing was written since */
         cli->spare = NULL;
-        return timed(cli, *out);
-    }
-    if (status == MF_OK)
+    } else if (status == MF_OK)
         status = mf_book_job(cli->book, id, out, err);
-    return status == MF_OK ? timed(cli, *out) : status;
+    if (status == MF_OK)
+        mf_cli_clock_of(cli, *out);
+    return status;
 }
 
 mf_status mf_cli_job_until(mf_cli *cli, const char *id, mf_day day, mf_job **out, size_t *left_out,
@@ -126,8 +120,10 @@ mf_status mf_cli_jobs(const mf_cli *cli, mf_job_fn *fn, void *data, mf_err *err)
 mf_status mf_cli_job_of_many(mf_cli *cli, const char *id, mf_job **out, mf_err *err)
 {
     mf_err why = {0};
-    if (mf_book_job(cli->book, id, out, &why) == MF_OK)
-        return timed(cli, *out);
+    if (mf_book_job(cli->book, id, out, &why) == MF_OK) {
+        mf_cli_clock_of(cli, *out);
+        return MF_OK;
+    }
     mf_status status = mf_book_unread(cli->book, &why, err);
     if (status == MF_OK)
         mf_cli_lost(cli, id, &why);
