@@ -402,8 +402,8 @@ typedef struct mf_job {
 } mf_job;
 
 /* Whether these are one room, or one place, in the words of people: capitals, accents of Latin
- * letters and what stands between the words aside, so that "BAÑO 2" is "bano-2". Either may be
- * NULL, which is "". */
+ * letters and what stands between the words aside, so that "BAÑO 2" is "bano-2" and the "bed room"
+ * the "bedroom". Either may be NULL, which is "". */
 MF_API bool mf_same_room(const char *a, const char *b);
 
 /* Look-ups by id; NULL when there is none. The last entry of an id wins. */

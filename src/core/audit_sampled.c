@@ -5,6 +5,7 @@
 #include "core/area_openings.h"
 #include "core/area_rooms.h"
 #include "core/dust_rooms.h"
+#include "core/spelling.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -51,6 +52,17 @@ static const char *not_sampled(const mf_sampling *of, const char *room)
     return trough ? "sill-not-sampled" : "window-not-sampled";
 }
 
+/* One room that is written in two ways is no second one. Before *stop, among those of the area. */
+static bool shown_before(const mf_sampling *of, const char *room, size_t stop)
+{
+    const char *other;
+    size_t at = 0;
+    while ((other = mf_next_room(of->job, of->area, &at)) != NULL && at < stop)
+        if (mf_is_spelled_alike(other, room) && not_sampled(of, other) == NULL)
+            return true;
+    return false;
+}
+
 /* "Each of no less than four rooms", or all where they are fewer. */
 static bool lacks_rooms(const mf_sampling *of, mf_finding *out)
 {
@@ -60,7 +72,7 @@ static bool lacks_rooms(const mf_sampling *of, mf_finding *out)
     const mf_limit *row = mf_limit_for(of->job, MF_LIMIT_SAMPLE_ROOMS, of->on);
     for (; (room = mf_next_room(of->job, of->area, &at)) != NULL; n++) {
         bool lacks = not_sampled(of, room) != NULL;
-        shown += !lacks;
+        shown += !lacks && !shown_before(of, room, at);
         first = lacks && first == NULL ? room : first;
     }
     if (n < 2 || first == NULL || mf_limit_holds(row, shown))

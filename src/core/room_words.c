@@ -91,7 +91,8 @@ static void read_name(words *to, const char *name)
 {
     words written;
     empty(&written);
-    read_words(&written, name);
+    empty(to);
+    read_words(&written, mf_or_empty(name));
     for (size_t i = 0; i < written.n; i++) {
         const char *other = counts_as(&written, i);
         if (other != NULL) {
@@ -127,9 +128,17 @@ bool mf_may_be_one_room(const char *room, const char *other)
     words a, b;
     if (mf_same_room(room, other))
         return true;
-    empty(&a);
-    empty(&b);
-    read_name(&a, mf_or_empty(room));
-    read_name(&b, mf_or_empty(other));
+    read_name(&a, room);
+    read_name(&b, other);
     return all_among(&a, &b) || all_among(&b, &a);
+}
+
+bool mf_is_spelled_alike(const char *room, const char *other)
+{
+    words a, b;
+    if (mf_same_room(room, other))
+        return true;
+    read_name(&a, room);
+    read_name(&b, other);
+    return all_among(&a, &b) && all_among(&b, &a);
 }

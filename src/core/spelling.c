@@ -1,5 +1,6 @@
 /* Rooms as people write them: capitals and accents aside, and whatever stands between the words
- * is a blank. Accents of Latin letters only: of other scripts each character counts as it is. */
+ * is a blank, or in two names that are compared nothing ("bed room" is the "bedroom"). Accents of
+ * Latin letters only: of other scripts each character counts as it is. */
 #include "core/spelling.h"
 
 #include "core/text.h"
@@ -116,13 +117,32 @@ static uint32_t next_letter(letters *l)
     return it.c;
 }
 
+static bool is_digit(uint32_t c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* The next letter after that one: a blank counts between two numbers only. */
+static uint32_t next_joined(letters *l, uint32_t before)
+{
+    uint32_t c = next_letter(l);
+    letters behind = *l;
+    uint32_t after = c == ' ' ? next_letter(&behind) : 0;
+    if (c != ' ' || (is_digit(before) && is_digit(after)))
+        return c;
+    *l = behind;
+    return after;
+}
+
 bool mf_same_room(const char *a, const char *b)
 {
     letters of_a = {.at = mf_or_empty(a)}, of_b = {.at = mf_or_empty(b)};
-    uint32_t c = next_letter(&of_a);
-    while (c != 0 && next_letter(&of_b) == c)
-        c = next_letter(&of_a);
-    return c == 0 && next_letter(&of_b) == 0;
+    uint32_t c = next_joined(&of_a, 0), before = 0;
+    while (c != 0 && next_joined(&of_b, before) == c) {
+        before = c;
+        c = next_joined(&of_a, before);
+    }
+    return c == 0 && next_joined(&of_b, before) == 0;
 }
 
 /* ---- among words --------------------------------------------------------------------------- */

@@ -32,6 +32,10 @@ size_t mf_goes_on(const char *words, const char *name);
  * "bedroom 2" is another than the bedroom nobody said. */
 bool mf_may_be_one_room(const char *room, const char *other);
 
+/* room_words.c: whether they are the same words, in whatever order, written in one way or another:
+ * "bedroom two" is "bed2", but not the bedroom. */
+bool mf_is_spelled_alike(const char *room, const char *other);
+
 /* Whether a word may begin there: at is in words. */
 bool mf_word_begins(const char *words, size_t at);
 

@@ -16,6 +16,9 @@ static void one_room(void **state)
         {"bath 2", " Bath   2 "},
         {"bath\u20132", "bath\u00a02"}, /* a dash, a blank that does not break */
         {"bath #2", "bath_2"},
+        {"bath2", "bath 2"},
+        {"bed room", "Bedroom"},
+        {"", " "},
         {"A[", "a{"},
         {"Ida's room", "IDA\u2019S ROOM"},
         {"stra\u00dfe", "STRASSE"},
@@ -32,7 +35,7 @@ static void another_room(void **state)
 {
     (void)state;
     static const char *const other[][2] = {
-        {"bath 2", "bath"},     {"bath 2", "bath 22"}, {"bath2", "bath 2"},     {"ba\u00f1o", "ba"},
+        {"bath 2", "bath"},     {"bath 2", "bath 22"}, {"bath 1 2", "bath 12"}, {"ba\u00f1o", "ba"},
         {"bath 12", "bath1 2"}, {"\xF1", "\xF2"},      {"\xF1", "n"},           {"\xE2\x80", "-"},
         {"", "attic"},          {"\u043a", "\u043d"},  {"stra\u00df", "stras"},
     };
