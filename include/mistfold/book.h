@@ -78,6 +78,8 @@ MF_API void mf_draft_free(mf_draft *draft);
  * the draft as it was. */
 MF_API mf_status mf_draft_set(mf_draft *draft, const char *field, const char *text,
                               const char *unit, const char *where, mf_day today, mf_err *err);
+/* What the draft says of a text field, by its name: as long as it stands; "" = nothing. */
+MF_API const char *mf_draft_text(const mf_draft *draft, const char *name);
 /* A draft of that kind with n fields set, {name, text}; where as above. The caller frees *out,
  * also when it fails. */
 MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const (*fields)[2],

@@ -2,6 +2,7 @@
 #include "base/fail.h"
 #include "base/json.h"
 #include "cli/json.h"
+#include "words/refused.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -249,6 +250,37 @@ static void say_where_withdrawn(const mf_cli *cli, const char *target)
                     noter, target);
 }
 
+static const mf_tick *tick_of_entry(const mf_job *job, const char *entry)
+{
+    for (size_t i = 0; i < job->n_tick; i++)
+        if (strcmp(job->tick[i].src.entry, entry) == 0)
+            return &job->tick[i];
+    return NULL;
+}
+
+/* The step of a tick is on the list of its work area, as when it was logged: a sheet that tore is
+ * not moved to an area that has none. */
+static mf_status check_tick(mf_cli *cli, const corrected *of, const char *entry,
+                            const mf_draft *draft, mf_err *err)
+{
+    mf_job *job = NULL;
+    const mf_tick *tick = NULL;
+    mf_status status = MF_OK;
+    if (strcmp(of->kind->name, "tick") != 0)
+        return MF_OK;
+    status = mf_cli_job(cli, of->job, &job, err);
+    if (status == MF_OK && (tick = tick_of_entry(job, entry)) != NULL) {
+        const char *id = mf_draft_text(draft, "area");
+        const char *step = mf_draft_text(draft, "step");
+        const mf_area *area = mf_job_area(job, id[0] == '\0' ? tick->area : id);
+        mf_step is;
+        if (area != NULL)
+            status = mf_step_on_list(job, area, step[0] == '\0' ? tick->step : step, &is, err);
+    }
+    mf_book_job_free(job);
+    return status;
+}
+
 static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_err *err)
 {
     mf_now now;
@@ -267,6 +299,8 @@ static mf_status correct(mf_cli *cli, const mf_args *args, const char *sets, mf_
         status = mf_draft_new(&draft, of.kind, err);
         if (status == MF_OK)
             status = set_fields(cli, of.kind, draft, sets, err);
+        if (status == MF_OK)
+            status = check_tick(cli, &of, args->word[0], draft, err);
     }
     if (status == MF_OK)
         status = mf_book_correct(cli->book, args->word[0], draft, mf_args_value(args, "reason"),

@@ -27,6 +27,11 @@ MF_API mf_status mf_draft_new(mf_draft **out, const mf_kind *kind, mf_err *err)
     return MF_OK;
 }
 
+MF_API const char *mf_draft_text(const mf_draft *draft, const char *name)
+{
+    return mf_json_string_of(draft->body, name);
+}
+
 MF_API void mf_draft_free(mf_draft *draft)
 {
     if (draft == NULL)

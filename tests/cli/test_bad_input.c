@@ -262,6 +262,14 @@ static const bad cases[] = {
      "$MISTFOLD entry correct $e --set 'year-built=1931; year_built=1941' --reason r",
      3,
      {"--set: year-built is said twice; give it once"}},
+    {"a tick moved to a step that its work area has not, in a correction",
+     "export MISTFOLD_BOOK=c.book; rm -f c.book; cp b.book c.book;"
+     "$MISTFOLD containment tick J --area A1 --step signs --state done --person rosa "
+     "--renovator rosa --on 2026-09-14 --time 08:00 > /dev/null || exit 9;"
+     "e=$($MISTFOLD entry list J | awk '/ tick / { print $1; exit }');"
+     "$MISTFOLD entry correct $e --set step=ground-sheet --reason r",
+     3,
+     {"--step: the step ground-sheet is not for a work area on this side of the house"}},
     {"a certificate that expired before it was issued",
      "$MISTFOLD certificate add --holder rosa --discipline renovator --number R --issuer X "
      "--issued 2024-01-05 --expires 2019-01-05",
