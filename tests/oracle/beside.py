@@ -111,7 +111,8 @@ def contradicted(job):
             or (job.house.building == "other" and somebody_lives_there(job)))
 
 
-BEDROOM = re.compile(r"\b(bed ?rooms?|bdrm|bed rm|br|bedrm|recamara|dormitorio|alcoba)\b")  # common practice, no source
+BEDROOM = re.compile(  # common practice, no source
+    r"\b(bed ?rooms?|bdrm|bed rm|br|bedrm|nursery|recamara|dormitorio|alcoba|cuarto de dormir)\b")
 
 
 def bedroom_listed(job):

@@ -5,7 +5,8 @@ WAYS = {"bathroom": "bath room", "bedroom": "bed room", "bed": "bed room", "bdrm
         "diningroom": "dining room", "hallway": "hall", "stairway": "stairs", "stairwell": "stairs",
         "kitch": "kitchen", "ne": "north east", "nw": "north west", "se": "south east", "sw": "south west",
         "northeast": "north east", "northwest": "north west", "southeast": "south east", "southwest": "south west",
-        "first": "1st", "second": "2nd", "third": "3rd", "one": "1", "two": "2", "three": "3"}
+        "first": "1st", "second": "2nd", "third": "3rd",
+        "stair": "stairs", "closets": "closet", "entryway": "entry", "one": "1", "two": "2", "three": "3"}
 
 
 def words(name):
