@@ -101,13 +101,22 @@ static size_t names(const mf_job *job, size_t index, const char *words)
     return len > 0 && has_room(job, index) ? len : 0;
 }
 
+/* A component that has no room but its opening's, which is named by itself. */
+static bool of_opening(const mf_job *job, size_t index)
+{
+    if (index < job->n_opening || area_at(job, index) != NULL)
+        return false;
+    const mf_component *it = &job->component[index - job->n_opening];
+    return mf_given(it->opening) && !mf_given(it->room);
+}
+
 /* How far the words go on with what names a room of the job: of several the longest, so that
  * "bedroom 2" is not the bedroom, whichever area it lies in. */
 static size_t longest(const mf_job *job, const char *words)
 {
     size_t most = 0;
     for (size_t i = 0; i < count(job); i++) {
-        size_t len = names(job, i, words);
+        size_t len = of_opening(job, i) ? 0 : names(job, i, words);
         most = len > most ? len : most;
     }
     return most;

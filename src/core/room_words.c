@@ -28,16 +28,11 @@ static void empty(words *to)
     to->n = to->word[0].len = 0;
 }
 
-static bool is_digit(uint32_t c)
-{
-    return c >= '0' && c <= '9';
-}
-
 /* "bed1" is "bed 1", but "A1" and "2nd" are one word each. */
 static bool breaks(const words *to, uint32_t c)
 {
     size_t len = to->word[to->n].len;
-    return is_digit(c) && len >= 2 && !is_digit(to->word[to->n].letter[len - 1]);
+    return mf_is_numeral(c) && len >= 2 && !mf_is_numeral(to->word[to->n].letter[len - 1]);
 }
 
 static void end_word(words *to)

@@ -51,30 +51,35 @@ static bool is_mark(uint32_t c)
     return (c >= 0x300 && c <= 0x36F) || c == 0xAD || (c >= 0x200B && c <= 0x200D) || c == 0xFEFF;
 }
 
-/* Blanks, dashes and other signs between words. */
+/* Blanks, dashes and other signs between words that are no ASCII; a stray byte is none. */
 static bool is_gap(uint32_t c, size_t len)
 {
     if (len == 1)
-        return c < 0x80 && !mf_in_word((char)c);
+        return false;
     bool fraction = c >= 0xBC && c <= 0xBE;
     bool sign = c < 0xC0 || (c >= 0x2000 && c <= 0x206F) || c == 0x2212 || c == 0x3000;
     return sign && !fraction && c != 0xB5 && latin_like(c) == NULL;
 }
 
+static mf_letter ascii(char c)
+{
+    mf_letter_kind is = c == '\0' ? MF_LETTER_END : mf_in_word(c) ? MF_LETTER : MF_LETTER_GAP;
+    return (mf_letter){.len = 1, .is = is, .c = (unsigned char)mf_lower(c), .more = ""};
+}
+
 mf_letter mf_letter_at(const char *text)
 {
+    if (((unsigned char)text[0] & 0x80U) == 0)
+        return ascii(text[0]);
     mf_letter it = {.more = ""};
     uint32_t c = character_at(text, &it.len);
-    it.is = c == '\0'           ? MF_LETTER_END
-            : is_mark(c)        ? MF_LETTER_MARK
-            : is_gap(c, it.len) ? MF_LETTER_GAP
-                                : MF_LETTER;
+    it.is = is_mark(c) ? MF_LETTER_MARK : is_gap(c, it.len) ? MF_LETTER_GAP : MF_LETTER;
     const char *like = it.len == 1 ? NULL : latin_like(c);
     if (like != NULL) {
         it.c = (unsigned char)like[0];
         it.more = like + 1;
     } else {
-        it.c = it.len > 1 ? c : c < 0x80 ? (unsigned char)mf_lower((char)c) : UINT32_MAX - c;
+        it.c = it.len > 1 ? c : UINT32_MAX - c;
     }
     return it;
 }
@@ -117,18 +122,13 @@ static uint32_t next_letter(letters *l)
     return it.c;
 }
 
-static bool is_digit(uint32_t c)
-{
-    return c >= '0' && c <= '9';
-}
-
 /* The next letter after that one: a blank counts between two numbers only. */
 static uint32_t next_joined(letters *l, uint32_t before)
 {
     uint32_t c = next_letter(l);
     letters behind = *l;
     uint32_t after = c == ' ' ? next_letter(&behind) : 0;
-    if (c != ' ' || (is_digit(before) && is_digit(after)))
+    if (c != ' ' || (mf_is_numeral(before) && mf_is_numeral(after)))
         return c;
     *l = behind;
     return after;

@@ -23,6 +23,11 @@ typedef struct mf_letter {
 } mf_letter;
 mf_letter mf_letter_at(const char *text);
 
+static inline bool mf_is_numeral(uint32_t c)
+{
+    return c >= '0' && c <= '9';
+}
+
 /* How many bytes of the words the name takes where they go on with it and it ends there; 0 = they
  * do not, or it has no letters. */
 size_t mf_goes_on(const char *words, const char *name);
