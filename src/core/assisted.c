@@ -247,11 +247,15 @@ static bool on_other_days(const mf_job *job, const mf_occupancy *it)
     return false;
 }
 
-/* "Within one period of 8 daytime hours": from the first to the last minute of the work inside that
- * is logged of the day, as far as its times are said; no shorter than what was meant. */
-static int64_t minutes_of_day(const mf_job *job, const mf_occupancy *it)
+typedef struct hours {
+    int32_t first, last; /* MF_MINUTE_NONE: none is said */
+} hours;
+
+/* From the first to the last minute of the work inside that is logged of the day, as far as its
+ * times are said. */
+static hours worked_inside(const mf_job *job, const mf_occupancy *it)
 {
-    int32_t first = MF_MINUTE_NONE, last = MF_MINUTE_NONE;
+    hours of = {MF_MINUTE_NONE, MF_MINUTE_NONE};
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *done = &job->practice[i];
         const mf_area *area = mf_job_area(job, done->area);
@@ -259,23 +263,40 @@ static int64_t minutes_of_day(const mf_job *job, const mf_occupancy *it)
         int32_t from = mf_work_first_said(done), until = mf_work_last_said(done);
         if (done->planned == MF_YES || outside || done->on != it->from || from == MF_MINUTE_NONE)
             continue;
-        first = first == MF_MINUTE_NONE || from < first ? from : first;
-        last = until > last ? until : last;
+        of.first = of.first == MF_MINUTE_NONE || from < of.first ? from : of.first;
+        of.last = until > of.last ? until : of.last;
     }
-    int64_t logged = first == MF_MINUTE_NONE ? 0 : (int64_t)last - first;
+    return of;
+}
+
+/* "Within one period of 8 daytime hours": no shorter than what was meant. */
+static int64_t minutes_of_day(const mf_occupancy *it, const hours *worked)
+{
+    int64_t logged = worked->first == MF_MINUTE_NONE ? 0 : (int64_t)worked->last - worked->first;
     return logged > it->minutes ? logged : it->minutes;
+}
+
+/* Which hours are daytime 24 CFR 35.1345 does not say: common practice, no source. */
+enum { DAY_BEGINS = 6 * 60, DAY_ENDS = 21 * 60 };
+static bool at_night(const hours *worked)
+{
+    return worked->first != MF_MINUTE_NONE &&
+           (worked->first < DAY_BEGINS || worked->last > DAY_ENDS);
 }
 
 static mf_stay_fault one_day(const mf_job *job, const mf_occupancy *it, const mf_limit **limit,
                              int64_t *n)
 {
     *limit = mf_limit_for(job, MF_LIMIT_STAY_MINUTES, start_of(job));
-    *n = it->minutes == MF_NUM_NONE ? MF_NUM_NONE : minutes_of_day(job, it);
+    const hours worked = worked_inside(job, it);
+    *n = it->minutes == MF_NUM_NONE ? MF_NUM_NONE : minutes_of_day(it, &worked);
     bool one = it->from != MF_DAY_NONE && it->from == it->until;
     if (!one || *n == MF_NUM_NONE || !mf_limit_holds(*limit, *n))
         return MF_STAY_TOO_LONG;
     if (on_other_days(job, it))
         return MF_STAY_OTHER_DAYS;
+    if (at_night(&worked))
+        return MF_STAY_AT_NIGHT;
     return it->other_hazard == MF_NOT ? MF_STAY_GOOD : MF_STAY_HAZARD;
 }
 

@@ -226,6 +226,7 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         [MF_STAY_NOT_CLEANED] = "stay-not-cleaned",
         [MF_STAY_UNREACHABLE] = "stay-unreachable",
         [MF_STAY_OTHER_DAYS] = "stay-other-days",
+        [MF_STAY_AT_NIGHT] = "stay-at-night",
     };
     const mf_occupancy *it = occupancy_of(asked);
     const mf_limit *limit = NULL;

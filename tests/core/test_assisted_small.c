@@ -73,10 +73,8 @@ static mf_occupancy stay(mf_stay kind, const char *from, const char *until)
                           .margin_ft_100 = MF_NUM_NONE};
 }
 
-/* (iii): "within one period of 8 daytime hours", by the times that are logged. */
-static void hours_of_the_day(void **state)
+static mf_occupancy one_day(int32_t began, int32_t ended)
 {
-    (void)state;
     mf_occupancy it = stay(MF_STAY_ONE_DAY, "2026-09-14", "2026-09-14");
     it.minutes = 400;
     it.other_hazard = MF_NOT;
@@ -85,9 +83,17 @@ static void hours_of_the_day(void **state)
         fx.practice[i].area = "A1";
         fx.practice[i].on = day("2026-09-14");
         fx.practice[i].planned = MF_NOT;
-        fx.practice[i].began_minute = i == 0 ? 540 : 900;
-        fx.practice[i].at_minute = i == 0 ? 600 : 1020;
+        fx.practice[i].began_minute = i == 0 ? began : ended - 60;
+        fx.practice[i].at_minute = i == 0 ? began + 60 : ended;
     }
+    return it;
+}
+
+/* (iii): "within one period of 8 daytime hours", by the times that are logged. */
+static void hours_of_the_day(void **state)
+{
+    (void)state;
+    mf_occupancy it = one_day(540, 1020);
     assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD); /* 9:00 to 17:00 */
     fx.practice[0].began_minute = 539;
     assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_TOO_LONG);
@@ -98,11 +104,28 @@ static void hours_of_the_day(void **state)
     assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
 }
 
+/* Which hours are daytime: from 6 to 21 o'clock, common practice, no source. */
+static void daytime(void **state)
+{
+    (void)state;
+    mf_occupancy it = one_day(360, 600);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+    it = one_day(359, 600);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_AT_NIGHT);
+    it = one_day(1080, 1260);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+    it = one_day(1080, 1261);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_AT_NIGHT);
+    fx.practice[0].area = fx.practice[1].area = "A2"; /* outside */
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(small_by_label, start),
         cmocka_unit_test_setup(hours_of_the_day, start),
+        cmocka_unit_test_setup(daytime, start),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

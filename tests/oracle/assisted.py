@@ -58,7 +58,8 @@ def hours_inside(job, day):
     outside = [a.id for a in job.all("area") if a.side == "exterior"]
     said = [t for p in job.all("practice") if p.planned != "yes" and p.on == day and p.area not in outside
             for t in (p.began, p.time) if t is not None]
-    return max(said) - min(said) if said else 0
+    at_night = any(t < 6 * 60 or t > 21 * 60 for t in said)  # "daytime": common practice, no source
+    return EIGHT_HOURS + 1 if at_night else max(said) - min(said) if said else 0
 
 
 def stays_safely(job, o):

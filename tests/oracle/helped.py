@@ -82,7 +82,7 @@ def long_day(d, r):
     stays[-1].update(stay="one-day", minutes=r.choice((400, 480)), other_hazard="no", until=day, **{"from": day})
     for p in work:
         if r.random() < 0.7:
-            p.update(on=day, began=r.choice(("08:00", "07:59", "09:00", None)), time=r.choice(("16:00", "16:01", "17:00", "15:00", None)))
+            p.update(on=day, began=r.choice(("08:00", "07:59", "09:00", "05:59", None)), time=r.choice(("16:00", "16:01", "17:00", "15:00", "13:00", None)))
 
 
 CALLED = ("window sill", "picture rail trim", "North wall", "ceiling", "wood siding", "the north", "mantel", "Techo",
