@@ -223,6 +223,15 @@ const char *mf_if_minor(const mf_asked *asked, const mf_subject *subject)
     return asked->cover.minor_limit == NULL && !unsaid ? "minor-never" : NULL;
 }
 
+/* A limit of the place that begins after the planned start holds a job of no said end. */
+static const char *over_minor(const mf_asked *asked, const mf_limit *limit)
+{
+    bool inside = limit->id == MF_LIMIT_MINOR_INTERIOR;
+    if (asked->house->end == MF_DAY_NONE && limit->from > asked->house->start)
+        return inside ? "minor-over-later" : "minor-over-later-outside";
+    return inside ? "minor-over" : "minor-over-outside";
+}
+
 void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_cover_answer *cover = &asked->cover;
@@ -243,7 +252,9 @@ void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding 
     else if (mf_limit_holds(limit, cover->minor_sqft_100))
         mf_say(out, MF_MET, inside ? "minor-within" : "minor-within-outside");
     else
-        mf_say(out, MF_MET, inside ? "minor-over" : "minor-over-outside");
+        mf_say(out, MF_MET, over_minor(asked, limit));
+    if (limit->from > asked->house->start)
+        mf_say_days(out, limit->from, MF_DAY_NONE);
 }
 
 void mf_show_work_listed(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
