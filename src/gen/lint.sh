@@ -29,7 +29,7 @@ printf '%s\n' $sources | xargs -P 2 -n 12 clang-tidy --quiet -p build/lint 2>/de
 
 echo "cppcheck"
 # shellcheck disable=SC2086
-cppcheck --quiet --error-exitcode=1 --std=c11 --enable=warning,performance,portability \
+cppcheck -j 2 --quiet --error-exitcode=1 --std=c11 --enable=warning,performance,portability \
     --inline-suppr --suppress=missingIncludeSystem --library=posix -Iinclude -Isrc -Ibuild/gen \
     $(printf '%s\n' "$sources" | grep -v '^tests/') || fail "cppcheck found something"
 
