@@ -198,12 +198,13 @@ def last_day_of_the_whole(job, parties, due):
 
 
 def handed_over(job, party, due):
-    """745.86(c)(1), (c)(3), (d): the information, and the dust report where samples stood for the
-    verification, of the whole renovation, and not after the last day."""
-    sampled = cover.exemption(job) is None and any(s.required == "yes" for s in job.all("dust_sample"))
-    given = [h for h in job.all("handover", party=party.id) if may_be_given(job) <= h.on <= due]
-    told_all = any(informs(h) for h in given)
-    return told_all and (not sampled or any(h.dust_report == "yes" for h in given))  # in one paper or two
+    """745.86(c)(1), (c)(3), (d): the information, of the whole renovation, and the dust report where samples stood for
+    the verification, in one paper or two; not after the last day. The report is whole when the last sample was taken,
+    whenever the work is completed."""
+    sampled = [s.on for s in job.all("dust_sample", required="yes")] if cover.exemption(job) is None else []
+    given = [h for h in job.all("handover", party=party.id) if h.on <= due]
+    told_all = any(informs(h) and may_be_given(job) <= h.on for h in given)
+    return told_all and (not sampled or any(h.dust_report == "yes" and h.on >= max(sampled) for h in given))
 
 
 def owed_to(job):
