@@ -95,17 +95,6 @@ static bool renovator_on(const mf_job *job, const char *person, mf_day day)
     return mf_certified(job, person, MF_DISC_RENOVATOR, day, NULL) != NULL;
 }
 
-static bool names(const mf_determination *it, const char *component)
-{
-    return mf_same(it->component, component) || mf_id_in_list(it->components, component);
-}
-
-/* A determination that names nothing frees all that its assessor read as negative. */
-static bool names_none(const mf_determination *it)
-{
-    return !mf_given(it->component) && !mf_given(it->components);
-}
-
 /* What a determination lacks by itself. */
 static mf_paint_doubt determination_doubt(const mf_job *job, const mf_determination *it)
 {
@@ -122,7 +111,7 @@ static mf_paint_doubt determined(const mf_job *job, const char *assessor, const 
     mf_paint_doubt best = MF_DOUBT_NO_DETERMINATION;
     for (size_t i = 0; i < job->n_determination; i++) {
         const mf_determination *it = &job->determination[i];
-        bool covers = names_none(it) || names(it, component);
+        bool covers = mf_determined_by_readings(it) || mf_determined(it, component);
         if (!covers || !mf_same(it->assessor, assessor) || it->on < tested)
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
@@ -273,7 +262,7 @@ static void weigh_determinations(const mf_job *job, const mf_component *componen
 {
     for (size_t i = 0; i < job->n_determination; i++) {
         const mf_determination *it = &job->determination[i];
-        if (!names(it, component->id))
+        if (!mf_determined(it, component->id))
             continue;
         mf_paint_doubt doubt = determination_doubt(job, it);
         if (!mf_given(it->method) && doubt != MF_DOUBT_CERTIFICATE)
@@ -427,7 +416,8 @@ static void judge(const mf_job *job, const mf_component *component, mf_paint_fin
     weigh_determinations(job, component, out);
     bool lawful = out->doubt == MF_DOUBT_NONE;
     if (find_lead(job, out)) {
-        out->doubt = lawful ? MF_DOUBT_CONTRADICTION : MF_DOUBT_NONE;
+        bool both = lawful || mf_called_free(job, component);
+        out->doubt = both ? MF_DOUBT_CONTRADICTION : MF_DOUBT_NONE;
         return;
     }
     if (unsettled(job, out))

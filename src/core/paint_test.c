@@ -96,3 +96,48 @@ bool mf_frees(const mf_job *job, const char *tested, const mf_component *compone
     return it != NULL && one_whole(job, it, component) && it->painted != MF_NOT &&
            it->refinished != MF_YES && !lead_in_whole(job, tested);
 }
+
+/* ---- the word that it is free --------------------------------------------------------- */
+
+bool mf_determined(const mf_determination *it, const char *component)
+{
+    return mf_same(it->component, component) || mf_id_in_list(it->components, component);
+}
+
+bool mf_determined_by_readings(const mf_determination *it)
+{
+    return !mf_given(it->component) && !mf_given(it->components);
+}
+
+static bool read_as_free(const mf_job *job, const char *id, const char *assessor)
+{
+    for (size_t i = mf_reading_first(job, id); i != SIZE_MAX; i = mf_reading_next(job, id, i))
+        if (mf_of_paint(&job->reading[i]) && mf_same(job->reading[i].operator_id, assessor) &&
+            mf_class_kept(job, &job->reading[i]) == MF_CLASS_NEGATIVE)
+            return true;
+    return false;
+}
+
+static bool determined_free(const mf_job *job, const char *id)
+{
+    for (size_t i = 0; i < job->n_determination; i++) {
+        const mf_determination *it = &job->determination[i];
+        if (mf_determined(it, id) ||
+            (mf_determined_by_readings(it) && read_as_free(job, id, it->assessor)))
+            return true;
+    }
+    return false;
+}
+
+bool mf_called_free(const mf_job *job, const mf_component *component)
+{
+    const char *id = component->id;
+    for (size_t i = 0; i < job->n_kit_test; i++)
+        if (mf_same(job->kit_test[i].component, id) && job->kit_test[i].result == MF_RES_NEGATIVE)
+            return true;
+    for (size_t i = 0; i < job->n_chip; i++)
+        if (mf_same(job->chip[i].component, id) &&
+            mf_chip_class_for(job, &job->chip[i]) == MF_CLASS_NEGATIVE)
+            return true;
+    return determined_free(job, id);
+}

@@ -25,4 +25,15 @@ bool mf_speaks_for(const char *tested, const mf_component *component);
  * lead: then the whole is not of one paint, and each part needs its own test. */
 bool mf_frees(const mf_job *job, const char *tested, const mf_component *component);
 
+/* Whether the determination names the component. */
+bool mf_determined(const mf_determination *it, const char *component);
+
+/* One that names nothing is of all that its assessor read as negative. */
+bool mf_determined_by_readings(const mf_determination *it);
+
+/* Whether a test or a determination of the component itself says that it is free, whoever made it,
+ * whenever and with what: beside a positive one the file says both (745.86(a)). What nobody said
+ * of the test, such as the substrates of a kit, does not take its word out of the file. */
+bool mf_called_free(const mf_job *job, const mf_component *component);
+
 #endif

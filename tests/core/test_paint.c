@@ -192,6 +192,8 @@ static void check_cases(const evidence_case *cases, size_t count)
 #define FREE_BY(basis, evidence, by) MF_PAINT_FREE, MF_BASIS_##basis, MF_DOUBT_NONE, evidence, by
 #define DOUBT(doubt, basis, evidence, by)                                                          \
     MF_PAINT_PRESUMED, MF_BASIS_##basis, MF_DOUBT_##doubt, evidence, by
+#define BOTH_BY(basis, evidence, by)                                                               \
+    MF_PAINT_LEAD, MF_BASIS_##basis, MF_DOUBT_CONTRADICTION, evidence, by
 #define LEAD_BY(basis, evidence, by) MF_PAINT_LEAD, MF_BASIS_##basis, MF_DOUBT_NONE, evidence, by
 #define NEG_KIT                      MF_RES_NEGATIVE
 
@@ -362,39 +364,29 @@ static void positives(void **state)
         {"worker's chip, other laboratory",
          {FLAKE("will", 5000, MF_NOT)},
          LEAD_BY(CHIP, "chip", "will")},
-        {"positive beside a worker's negative kit",
+        {"positive beside a worker's negative kit: it shows nothing, and says the contrary",
          {SHOT("ines", 1300), SWAB("will", NEG_KIT, MF_YES)},
+         BOTH_BY(XRF, "xrf", "ines")},
+        {"positive beside a chip to a laboratory of which nobody said that it is recognized",
+         {SHOT("ines", 1300), FLAKE("rosa", 100, MF_UNKNOWN)},
+         BOTH_BY(XRF, "xrf", "ines")},
+        {"positive beside a negative reading that no determination counts",
+         {SHOT("ines", 1300), SHOT_AT("will", 300, "16:00")},
          LEAD_BY(XRF, "xrf", "ines")},
         {"positive beside a lawful kit",
          {SHOT("will", 1300), SWAB("rosa", NEG_KIT, MF_YES)},
-         MF_PAINT_LEAD,
-         MF_BASIS_XRF,
-         MF_DOUBT_CONTRADICTION,
-         "xrf",
-         "will"},
+         BOTH_BY(XRF, "xrf", "will")},
         {"a lawful chip does not undo a positive reading",
          {SHOT("ines", 1300), FLAKE("rosa", 100, MF_YES)},
-         MF_PAINT_LEAD,
-         MF_BASIS_XRF,
-         MF_DOUBT_CONTRADICTION,
-         "xrf",
-         "ines"},
+         BOTH_BY(XRF, "xrf", "ines")},
         {"positive kit beside a lawful determination",
          {SWAB("will", MF_RES_POSITIVE, MF_NOT),
           SHOT("ines", 300),
           {.kind = PAPER, .who = "ines", .good = MF_YES}},
-         MF_PAINT_LEAD,
-         MF_BASIS_KIT,
-         MF_DOUBT_CONTRADICTION,
-         "kit",
-         "will"},
+         BOTH_BY(KIT, "kit", "will")},
         {"two chips that differ",
          {FLAKE("rosa", 4999, MF_YES), FLAKE("rosa", 5000, MF_YES)},
-         MF_PAINT_LEAD,
-         MF_BASIS_CHIP,
-         MF_DOUBT_CONTRADICTION,
-         "chip",
-         "rosa"},
+         BOTH_BY(CHIP, "chip", "rosa")},
     };
     check_cases(cases, COUNT(cases));
 }

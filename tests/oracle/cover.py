@@ -93,8 +93,15 @@ def found_negative(job, component):
     """745.82(a): somebody's test or determination says the contrary."""
     return (any(k.result == "negative" for k in job.all("kit_test", component=component.id))
             or any(chip_negative(job, c) for c in job.all("chip", component=component.id))
-            or any(component.id in [d.component] + d.ids("components")
+            or any(component.id in [d.component] + d.ids("components") or read_free(job, d, component)
                    for d in job.all("determination")))
+
+
+def read_free(job, determination, component):
+    """One that names nothing is of all that its assessor read as negative."""
+    d = determination
+    return not d.component and not d.ids("components") and any(
+        not read_positive(job, r) for r in job.all("reading", component=component.id, operator=d.assessor))
 
 
 @once

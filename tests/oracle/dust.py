@@ -142,22 +142,46 @@ def names(job, sample, component):
     return component in by_itself or (room in rooms_named(job, sample) and room not in {alike(o.room) for o in by_itself})
 
 
-def taken_anew(job, area, old, later):
-    """The later ones stand for it: of the same place, or of each component, one wipe for one room."""
-    of = represented(job, area, old)
+def taken_anew(job, area, old, later_in):
+    """The later ones stand for it: of the same place, or of each component, one wipe for one room. What lies in other
+    work areas alone is taken anew in each of them: of which piece of a room it was nobody knows."""
+    of, later = represented(job, area, old), later_in(area)
     named = openings_named(job, old) or unlisted_named(job, old) or rooms_named(job, old)
     if len(of) < 2 or not named:
         enough = min(wipes(old), max(1, len(of)))
         if any(same_place(s, old) and wipes(s) >= enough for s in later):
             return True
     by_each = len(of) > 1 or (named and wipes(old) > 1)
-    return bool(by_each) and all(any(same_surface(s, old) and names(job, s, c) and of_one_each(job, s) for s in later)
-                               for c in of)
+    return bool(by_each) and all(any(same_surface(s, old) and names(job, s, c) and a_wipe_each(job, s) for s in later_in(a))
+                                 for c in of for a in elsewhere(job, area, old, c) or [area])
+
+
+def lies_in(job, area, sample, component):
+    """A floor lies in its room, what else is wiped in its opening."""
+    if isinstance(component, tuple):
+        return False
+    if isinstance(component, str) or sample.surface == "floor":
+        room = component if isinstance(component, str) else alike(component.room)
+        return room in {*rooms(job, area), alike(area.place)}
+    return component.id in area.ids("openings")
+
+
+def elsewhere(job, area, sample, component):
+    """The other work areas in which it lies, where it does not lie in its own."""
+    if sample.outside is not None or lies_in(job, area, sample, component):
+        return []
+    return [a for a in job.all("area", side="interior") if lies_in(job, a, sample, component)]
 
 
 def of_one_each(job, sample):
     """A wipe is of one room, as many as a composite has; which one it was of two, nobody knows."""
     return len(rooms_named(job, sample)) <= wipes(sample)
+
+
+def a_wipe_each(job, sample):
+    """Of a floor one a room; of sills and troughs one an opening that is named, and a room that is named without any."""
+    named = openings_named(job, sample) if sample.surface != "floor" else []
+    return len(named) + len(rooms_named(job, sample) - {alike(o.room) for o in named}) <= wipes(sample)
 
 
 def cleans_again(job, area, failed, tick):
@@ -175,17 +199,18 @@ def again(job, area, tick):
 
 def made_good(job, area, failed):
     """Cleaned again, and sampled again in the same place, as is required, with a result that is below."""
-    cleaning = [t for step in clean_steps(area) for t in ticks(job, area, step)
-                if cleans(t, failed) and t.state == "done" and earlier_surely(failed, t)]
-    again = [s for s in samples(job, area) if below(s) and earlier_surely(failed, s)
-             and (s.required == "yes" or failed.required != "yes") and any(an_hour_before(t, s) for t in cleaning)]
+    def again(of):
+        cleaning = [t for step in clean_steps(of) for t in ticks(job, of, step)
+                    if cleans(t, failed) and t.state == "done" and earlier_surely(failed, t)]
+        return [s for s in samples(job, of) if below(s) and earlier_surely(failed, s)
+                and (s.required == "yes" or failed.required != "yes") and any(an_hour_before(t, s) for t in cleaning)]
     return taken_anew(job, area, failed, again)
 
 
 def superseded(job, area, sample):
     """Later samples of the same place, that are required too, count for it."""
-    return taken_anew(job, area, sample, [s for s in samples(job, area)
-                                          if s.required == "yes" and earlier_surely(sample, s)])
+    return taken_anew(job, area, sample, lambda of: [s for s in samples(job, of)
+                                                     if s.required == "yes" and earlier_surely(sample, s)])
 
 
 def failed(job, area):

@@ -198,12 +198,13 @@ def last_day_of_the_whole(job, parties, due):
 
 
 def handed_over(job, party, due):
-    """745.86(c)(1), (c)(3), (d): the information, and the dust report where samples stood for the
-    verification, of the whole renovation, and not after the last day."""
-    sampled = cover.exemption(job) is None and any(s.required == "yes" for s in job.all("dust_sample"))
-    given = [h for h in job.all("handover", party=party.id) if may_be_given(job) <= h.on <= due]
-    told_all = any(informs(h) for h in given)
-    return told_all and (not sampled or any(h.dust_report == "yes" for h in given))  # in one paper or two
+    """745.86(c)(1), (c)(3), (d): the information, of the whole renovation, and the dust report where samples stood for
+    the verification, in one paper or two; not after the last day. The report is whole when the last sample was taken,
+    whenever the work is completed."""
+    sampled = [s.on for s in job.all("dust_sample", required="yes")] if cover.exemption(job) is None else []
+    given = [h for h in job.all("handover", party=party.id) if h.on <= due]
+    told_all = any(informs(h) and may_be_given(job) <= h.on for h in given)
+    return told_all and (not sampled or any(h.dust_report == "yes" and h.on >= max(sampled) for h in given))
 
 
 def owed_to(job):
@@ -446,6 +447,11 @@ def two_houses(jobs):
     return any(len({alike(j.house.get(option)) for j in jobs} - {""}) > 1 for option in ("address", "unit"))
 
 
+def two_parties(job):
+    """The same of one whom devices call by two names: whom the notices and papers of that id went to nobody knows."""
+    return any(len({p.name for p in job.all("party", id=one.id)} - {None}) > 1 for one in job.all("party"))
+
+
 def answers(job):
     """The five answers of a job on its day."""
     job = job.as_of_today()
@@ -463,6 +469,9 @@ def answers(job):
     if two_houses(jobs):
         for q in set(out) - {"rule"}:
             out[q].missing.append("745.86(a) one number for two houses")
+    if two_parties(job):
+        for q in set(out) - {"rule"}:
+            out[q].missing.append("745.86(a) one id for two parties")
     if len(jobs) > 1:
         out["inspection"].missing.append("745.86(a) devices disagree")
         freed = [rule(j).missing for j in jobs]

@@ -39,7 +39,7 @@ NEEDED = {
     "completion": ("on",), "invoice": ("on",), "handover": ("party", "what", "how", "on"),
     "certification": ("person", "on"), "emergency": ("nature", "on", "cause"),
     "instrument": ("serial", "film", "cal_low", "cal_high"),
-    "reading": ("number", "instrument", "operator", "purpose", "substrate", "result", "on"),
+    "reading": ("number", "instrument", "operator", "purpose", "component", "substrate", "result", "on"),
     "own_step": ("id", "phase", "side", "text", "from"),
     "occupancy": ("stay",), "owner_record": ("report", "assessor", "discipline", "on"), "local_limit": ("limit", "value", "place", "status", "citation"),
 }
