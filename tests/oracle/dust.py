@@ -2,7 +2,9 @@
 import re
 from fractions import Fraction
 
+import beside
 import limits
+import spelt
 from clean import after_work, cleaned, cleaned_after_it, earlier_surely, looks, verified
 from contain import clean_steps, practices, ticks
 from emergency import waived
@@ -287,7 +289,14 @@ def unsampled(job, area):
     done = [room for room, windows in of.items() if all(
         any(s.surface == p and room in rooms_named(job, s) and of_one_each(job, s) for s in counted(job, area))
         for p in wanted(job, windows))]
-    return [] if len(done) >= min(4, len(of)) else ["not each room"]
+    return [] if len(done) == len(of) or rooms_of_their_own(job, done) >= 4 else ["not each room"]
+
+
+def rooms_of_their_own(job, keys):
+    """How many these are, whichever way each is written: "bath 2" and "bathroom two" are one."""
+    written = names_of_rooms(job)
+    return len({frozenset(min((spelt.words(beside.words(n)) - {"room"} for n in written.get(key, {key})), key=sorted))
+                for key in keys})
 
 
 def outside_floor(job, area):

@@ -446,6 +446,14 @@ def two_houses(jobs):
     return any(len({alike(j.house.get(option)) for j in jobs} - {""}) > 1 for option in ("address", "unit"))
 
 
+def two_people(jobs):
+    """One id of two names: whose the notice and the record were that name it nobody knows, where any is owed."""
+    names = {}
+    for p in jobs[0].all("party"):
+        names.setdefault(p.id, set()).add(p.name)
+    return any(len(found - {None}) > 1 for found in names.values()) and any(owes_records(j) for j in jobs)
+
+
 def answers(job):
     """The five answers of a job on its day."""
     job = job.as_of_today()
@@ -463,6 +471,8 @@ def answers(job):
     if two_houses(jobs):
         for q in set(out) - {"rule"}:
             out[q].missing.append("745.86(a) one number for two houses")
+    for q in set(out) - {"rule"} if two_people(jobs) else ():
+        out[q].missing.append("745.86(a) two parties of one id")
     if len(jobs) > 1:
         out["inspection"].missing.append("745.86(a) devices disagree")
         freed = [rule(j).missing for j in jobs]
