@@ -160,11 +160,16 @@ static bool tested(const mf_job *job)
     return job->n_kit_test > 0 || job->n_chip > 0;
 }
 
+bool mf_records_owed(const mf_asked *asked)
+{
+    return asked->cover.cover == MF_COVER_YES ||
+           (asked->cover.why == MF_COVER_ALL_FREE && tested(asked->job));
+}
+
 static bool holds(const mf_asked *asked, const mf_audit_row *row)
 {
     return asked->cover.cover == MF_COVER_YES || row->holds >= MF_HOLDS_ALWAYS ||
-           (row->holds == MF_HOLDS_FREE && asked->cover.why == MF_COVER_ALL_FREE &&
-            tested(asked->job));
+           (row->holds == MF_HOLDS_FREE && mf_records_owed(asked));
 }
 
 static const mf_job *job_of(const mf_asked *asked, const mf_audit_row *row)

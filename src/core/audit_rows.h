@@ -153,6 +153,9 @@ void mf_say_numbers(mf_finding *out, mf_unit unit, int64_t n1, int64_t n2);
 /* The row that decides for the job on the day, and the federal one beside it when
  * a stricter local one does. */
 void mf_say_limit(mf_finding *out, const mf_job *job, mf_limit_id id, mf_day day);
+/* audit.c: whether anybody is owed anything: the rule covers the work, or tests of the firm's own
+ * show that it does not, which are kept and handed over. */
+bool mf_records_owed(const mf_asked *asked);
 /* Why nothing is owed to the subject's party or unit under 745.84; NULL = it is owed. */
 const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject);
 /* Whether what a party got is got for the subject: any occupant of a unit speaks for it. */

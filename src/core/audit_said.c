@@ -177,7 +177,8 @@ void mf_show_said_stricter(const mf_asked *asked, const mf_subject *subject, mf_
         return;
     }
     const mf_field *field = two_by(&subject->again);
-    if (field != NULL) {
+    bool party = mf_same(subject->again.kind->name, "party"); /* who is told, and decides no more */
+    if (field != NULL && (!party || mf_records_owed(asked))) {
         mf_say(out, MF_LACKING, "said-two-things");
         out->field = field->option;
         return;

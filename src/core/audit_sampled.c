@@ -52,13 +52,13 @@ static const char *not_sampled(const mf_sampling *of, const char *room)
     return trough ? "sill-not-sampled" : "window-not-sampled";
 }
 
-/* One room that is written in two ways is no second one. Before *stop, among those of the area. */
-static bool shown_before(const mf_sampling *of, const char *room, size_t stop)
+/* One room that was written in two ways and sampled by both is not two rooms. */
+static bool shown_before(const mf_sampling *of, const char *room)
 {
-    const char *other;
+    const char *before;
     size_t at = 0;
-    while ((other = mf_next_room(of->job, of->area, &at)) != NULL && at < stop)
-        if (mf_is_spelled_alike(other, room) && not_sampled(of, other) == NULL)
+    while ((before = mf_next_room(of->job, of->area, &at)) != NULL && before != room)
+        if (mf_same_room_words(before, room) && not_sampled(of, before) == NULL)
             return true;
     return false;
 }
@@ -72,10 +72,12 @@ static bool lacks_rooms(const mf_sampling *of, mf_finding *out)
     const mf_limit *row = mf_limit_for(of->job, MF_LIMIT_SAMPLE_ROOMS, of->on);
     for (; (room = mf_next_room(of->job, of->area, &at)) != NULL; n++) {
         bool lacks = not_sampled(of, room) != NULL;
-        shown += !lacks && !shown_before(of, room, at);
         first = lacks && first == NULL ? room : first;
+        shown += !lacks && !shown_before(of, room);
+        if (!lacks && mf_limit_holds(row, shown))
+            return false;
     }
-    if (n < 2 || first == NULL || mf_limit_holds(row, shown))
+    if (n < 2 || first == NULL)
         return false;
     mf_say(out, MF_LACKING, "room-not-sampled");
     out->subject = first;

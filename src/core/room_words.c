@@ -86,8 +86,7 @@ static void read_name(words *to, const char *name)
 {
     words written;
     empty(&written);
-    empty(to);
-    read_words(&written, mf_or_empty(name));
+    read_words(&written, name);
     for (size_t i = 0; i < written.n; i++) {
         const char *other = counts_as(&written, i);
         if (other != NULL) {
@@ -110,12 +109,30 @@ static bool among(const words *all, const words *of, size_t i)
     return k < all->n;
 }
 
-static bool all_among(const words *all, const words *of)
+/* The word that makes "bathroom" of the bath and no second room. */
+static bool is_room(const words *of, size_t i)
+{
+    static const char room[] = "room";
+    size_t k = 0, len = of->word[i].len;
+    while (k < len && k < sizeof room - 1 && of->word[i].letter[k] == (unsigned char)room[k])
+        k++;
+    return k == len && len == sizeof room - 1;
+}
+
+static bool all_among(const words *all, const words *of, bool but_room)
 {
     size_t i = 0;
-    while (i < of->n && among(all, of, i))
+    while (i < of->n && (among(all, of, i) || (but_room && is_room(of, i))))
         i++;
     return i == of->n && of->n > 0;
+}
+
+static void read_both(const char *room, const char *other, words *a, words *b)
+{
+    empty(a);
+    empty(b);
+    read_name(a, mf_or_empty(room));
+    read_name(b, mf_or_empty(other));
 }
 
 bool mf_may_be_one_room(const char *room, const char *other)
@@ -123,17 +140,15 @@ bool mf_may_be_one_room(const char *room, const char *other)
     words a, b;
     if (mf_same_room(room, other))
         return true;
-    read_name(&a, room);
-    read_name(&b, other);
-    return all_among(&a, &b) || all_among(&b, &a);
+    read_both(room, other, &a, &b);
+    return all_among(&a, &b, false) || all_among(&b, &a, false);
 }
 
-bool mf_is_spelled_alike(const char *room, const char *other)
+bool mf_same_room_words(const char *room, const char *other)
 {
     words a, b;
     if (mf_same_room(room, other))
         return true;
-    read_name(&a, room);
-    read_name(&b, other);
-    return all_among(&a, &b) && all_among(&b, &a);
+    read_both(room, other, &a, &b);
+    return all_among(&a, &b, true) && all_among(&b, &a, true);
 }

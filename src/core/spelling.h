@@ -36,10 +36,9 @@ size_t mf_goes_on(const char *words, const char *name);
  * kitchen, "bedroom, 2nd floor" is the second floor bedroom, and the hallway is the hall. That
  * "bedroom 2" is another than the bedroom nobody said. */
 bool mf_may_be_one_room(const char *room, const char *other);
-
-/* room_words.c: whether they are the same words, in whatever order, written in one way or another:
- * "bedroom two" is "bed2", but not the bedroom. */
-bool mf_is_spelled_alike(const char *room, const char *other);
+/* Whether both are of the same words, but for "room", and so no two rooms: "bath 2" and "bathroom
+ * two", but not the bath. */
+bool mf_same_room_words(const char *room, const char *other);
 
 /* Whether a word may begin there: at is in words. */
 bool mf_word_begins(const char *words, size_t at);

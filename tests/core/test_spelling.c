@@ -117,13 +117,37 @@ static void one_room_in_two_ways(void **state)
     }
 }
 
+/* Two rooms or one: "bedroom 2" has a word more, and is another. */
+static void the_same_words(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *a, *b;
+        bool same;
+    } rows[] = {
+        {"bedroom", "BED ROOM", true},
+        {"bedroom 2", "bedroom two", true},
+        {"2nd floor bath", "bathroom, second floor", true},
+        {"room", "bath", false},
+        {"bathroom, 2nd floor", "second floor bathroom", true},
+        {"bedroom", "bedroom 2", false},
+        {"kitchen, west end", "kitchen", false},
+        {"hall", "hallway", true},
+        {"", "hall", false},
+        {"- /", "hall", false},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        CHECK_ROW(mf_same_room_words(rows[i].a, rows[i].b) == rows[i].same, rows[i].a);
+        CHECK_ROW(mf_same_room_words(rows[i].b, rows[i].a) == rows[i].same, rows[i].b);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(one_room),
-        cmocka_unit_test(another_room),
-        cmocka_unit_test(among_words),
-        cmocka_unit_test(one_room_in_two_ways),
+        cmocka_unit_test(one_room),       cmocka_unit_test(another_room),
+        cmocka_unit_test(among_words),    cmocka_unit_test(one_room_in_two_ways),
+        cmocka_unit_test(the_same_words),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -81,13 +81,16 @@ def stays_safely(job, o):
 
 
 def in_days(job, o, today):
+    """Of an open job its planned end too: (iii)-(iv) say how long treatment "will" take."""
     days = work_days(job) + [job.today] if today else work_days(job) or [begin(job)]
+    if job.house.end and not job.all("completion"):
+        days = days + [max(min(days), job.house.end)]
     return not (o.get("from") and min(days) < o.get("from")) and not (o.until and max(days) > o.until)
 
 
 def occupants(job, today):
-    """35.1345(a), as it was said last."""
-    found = job.all("occupancy")[-1:]
+    """35.1345(a)."""
+    found = job.all("occupancy")  # one: of two, each is asked of its own
     gaps = [] if any(o.kept_out == "yes" for o in found) else ["24 CFR 35.1345(a)(1) kept out"]
     if not any(stays_safely(job, o) and (o.stay == "exterior" or in_days(job, o, today)) for o in found):
         gaps.append("24 CFR 35.1345(a)(2) where they stay")

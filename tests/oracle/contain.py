@@ -4,7 +4,7 @@ from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
 from facts import Fact, alike, once
 from people import may_do, renovator
-from present import beside, duct_of_the_room, of_the_room
+from present import beside, duct_of_the_room, near, of_the_room
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
 END_OF_DAY = 24 * 60
@@ -118,9 +118,8 @@ LEFT_OUT = {
     "doors-closed": (("none-present",), lambda job, a: a.doors_used == "yes" or
                      beside(job, a, "doors-used") or of_the_room(job, a, "door")),
     "doors-used": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes" or drawn(job, a, "flap")),
-    "windows-outside": (("none-present",), lambda job, a: of_the_room(job, a, "window")),
-    "doors-outside": (("none-present",),
-                      lambda job, a: a.doors_used == "yes" or of_the_room(job, a, "door")),
+    "windows-outside": (("none-present",), lambda job, a: near(job, a, "window")),
+    "doors-outside": (("none-present",), lambda job, a: a.doors_used == "yes" or near(job, a, "door")),
     "openings-below": (("none-present", "one-story"),
                        lambda job, a: a.storeys is not None and a.storeys > 1),
     "doors-used-outside": (("none-present", "not-used"), lambda job, a: a.doors_used == "yes" or drawn(job, a, "flap")),
@@ -222,9 +221,15 @@ def taken_down_when_clean(job, area, tick):
         clean.earlier_surely(s, tick) or (not sampled and at_once(s, tick)) for s in shown)
 
 
+def stood_once(job, area, tick):
+    """What nobody says was ever up did not come down: "not needed", and then undone, is neither."""
+    from clean import earlier_surely
+    return any(t.state == "done" and not earlier_surely(tick, t) for t in ticks(job, area, tick.step))
+
+
 def down_by_right(job, area, tick):
     """Waste is contained until it is off the site, (a)(4)(iii), clean or not."""
-    if tick.step.startswith("waste"):
+    if tick.step.startswith("waste") or not stood_once(job, area, tick):
         return False
     contained = tick.step in contain_steps(area) or tick.step == "barriers-whole"
     return taken_down_when_clean(job, area, tick) or (contained and folded_for_cleaning(job, area, tick))
@@ -378,8 +383,7 @@ def undone_on_a_work_day(job, area):
             if step_waived(job, step, p.on):
                 continue
             said = [t for t in ticks(job, area, step) if t.on <= p.on]
-            if said and said[-1].state == "undone" and \
-                    (step.startswith("waste") or not taken_down_when_clean(job, area, said[-1])):
+            if said and said[-1].state == "undone" and not down_by_right(job, area, said[-1]):
                 return True
     return False
 

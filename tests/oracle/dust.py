@@ -2,13 +2,14 @@
 import re
 from fractions import Fraction
 
+import beside
 import limits
+import spelt
 from clean import after_work, cleaned, cleaned_after_it, earlier_surely, looks, verified
 from contain import clean_steps, practices, ticks
 from emergency import waived
 from facts import alike, date, once, unaccented
 from people import certified
-from spelt import words
 
 WAIT = 60              # minutes after the final cleaning, 745.227(e)(8)(iv)
 MOST_WIPES = 4         # in a composite sample, 745.63, 745.227(g)
@@ -313,8 +314,14 @@ def unsampled(job, area):
     done = [room for room, windows in of.items() if all(
         any(s.surface == p and room in rooms_named(job, s) and of_one_each(job, s) for s in counted(job, area))
         for p in wanted(job, windows))]
-    other_words = {frozenset(words(unaccented(min(names_of_rooms(job)[room])))) for room in done}
-    return [] if len(other_words) >= 4 or len(done) == len(of) else ["not each room"]
+    return [] if len(done) == len(of) or rooms_of_their_own(job, done) >= 4 else ["not each room"]
+
+
+def rooms_of_their_own(job, keys):
+    """How many these are, whichever way each is written: "bath 2" and "bathroom two" are one."""
+    written = names_of_rooms(job)
+    return len({frozenset(min((spelt.words(beside.words(n)) - {"room"} for n in written.get(key, {key})), key=sorted))
+                for key in keys})
 
 
 def outside_floor(job, area):

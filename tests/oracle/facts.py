@@ -11,6 +11,7 @@ is judged here. Numbers are exact fractions, days are dates, yes and no stay
 words.
 """
 import datetime
+import itertools
 import re
 import unicodedata
 from fractions import Fraction
@@ -36,6 +37,9 @@ LOGGED_AFTER = {
     "handover": ("on",), "certification": ("on",), "kit_test": ("on",), "chip": ("on",),
     "determination": ("on",), "reading": ("on",), "owner_record": ("on",), "emergency": ("on",), "vacancy": ("on",), "visit": ("born",),
 }
+
+# A device refuses a second one; two devices may have logged one each.
+ONCE = ("house", "completion", "invoice", "occupancy")
 
 # What befell a thing later on: on a day before, it is not said of it.
 SAID_LATER = {"certificate": ("renewal-sent", "renewal-decided", "changed", "amended"), "house": ("called-off",)}
@@ -138,13 +142,17 @@ class Job:
         return Job(self.number, self.today, kept, self.text)
 
     def each_device(self):
-        """One job for each thing that devices say of the house."""
-        houses = []
-        for house in self.all("house"):
-            if dict(house) not in [dict(h) for h in houses]:
-                houses.append(house)
-        others = [fact for fact in self.facts if fact.entry != "house"]
-        return [Job(self.number, self.today, others + [house], self.text) for house in houses]
+        """One job for each way to take what devices say differently of what there is once."""
+        said = []
+        for entry in ONCE:
+            differing = []
+            for fact in self.all(entry):
+                if dict(fact) not in [dict(f) for f in differing]:
+                    differing.append(fact)
+            said.append(differing or [None])
+        others = [fact for fact in self.facts if fact.entry not in ONCE]
+        return [Job(self.number, self.today, others + [fact for fact in chosen if fact], self.text)
+                for chosen in itertools.product(*said)]
 
 
 WORD = re.compile(r'"([^"]*)"|(\S+)')

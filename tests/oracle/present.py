@@ -44,6 +44,16 @@ def of_the_room(job, area, kind):
                for c in job.all("component", side=area.side))
 
 
+def near(job, area, kind):
+    """(a)(2)(ii)(A), "within 20 feet": how far one is nobody logs, so all of a side of the house are, that the work
+    is on by its place or by an opening of it."""
+    own = [o.id for o in job.all("opening") if o.id in area.ids("openings")]
+    own += [f.opening for f in job.all("fixture", area=area.id, what="opening")]
+    sides = {alike(area.place)} | {alike(o.elevation) for o in job.all("opening") if o.id in own}
+    return of_the_room(job, area, kind) or any(
+        o.elevation and alike(o.elevation) in sides for o in job.all("opening", kind=kind))
+
+
 DUCT = ("duct vent register grille diffuser ducto conducto rejilla respiradero").split()
 DUCT_WORDS = {w + end for w in DUCT for end in ("", "s")} | {"ductwork", "ventilation", "hvac", "ventilacion", "difusor", "difusores", "grate", "grates", "supply", "exhaust", "extractor", "extractores"}
 DUCT_NAMES = ("air return", "return air", "air intake", "toma de aire", "retorno de aire")

@@ -48,7 +48,7 @@ LINES = {  # kind: (words one of which such a line has, why)
     "certificate": (("--hands-on no",), "a course that the next one may not be like"),
     "owner_record": ((ALL,), "a record that is not whole"),
     "reading": ((ALL,), "a positive"),
-    "occupancy": ((ALL,), "what was said last counts"),
+    "occupancy": ((ALL,), "of several each must do"),
     "local_limit": ((ALL,), "a limit that is stricter"),
     "fixture": ((ALL,), "a vent or flap that must be closed"),
 }

@@ -447,9 +447,12 @@ def two_houses(jobs):
     return any(len({alike(j.house.get(option)) for j in jobs} - {""}) > 1 for option in ("address", "unit"))
 
 
-def two_parties(job):
-    """The same of one whom devices call by two names: whom the notices and papers of that id went to nobody knows."""
-    return any(len({p.name for p in job.all("party", id=one.id)} - {None}) > 1 for one in job.all("party"))
+def two_people(jobs):
+    """One id of two names: whose the notice and the record were that name it nobody knows, where any is owed."""
+    names = {}
+    for p in jobs[0].all("party"):
+        names.setdefault(p.id, set()).add(p.name)
+    return any(len(found - {None}) > 1 for found in names.values()) and any(owes_records(j) for j in jobs)
 
 
 def answers(job):
@@ -469,9 +472,8 @@ def answers(job):
     if two_houses(jobs):
         for q in set(out) - {"rule"}:
             out[q].missing.append("745.86(a) one number for two houses")
-    if two_parties(job):
-        for q in set(out) - {"rule"}:
-            out[q].missing.append("745.86(a) one id for two parties")
+    for q in set(out) - {"rule"} if two_people(jobs) else ():
+        out[q].missing.append("745.86(a) two parties of one id")
     if len(jobs) > 1:
         out["inspection"].missing.append("745.86(a) devices disagree")
         freed = [rule(j).missing for j in jobs]

@@ -1,7 +1,7 @@
 """Words of rooms that people write in several ways: who writes "hallway" beside "hall" said of no second room."""
 import re
 
-WAYS = {"bathroom": "bath room", "bedroom": "bed room", "bed": "bed room", "bdrm": "bed room", "livingroom": "living room",
+WAYS = {"bathroom": "bath room", "bedroom": "bed room", "bdrm": "bed room", "livingroom": "living room",
         "diningroom": "dining room", "hallway": "hall", "stairway": "stairs", "stairwell": "stairs",
         "kitch": "kitchen", "ne": "north east", "nw": "north west", "se": "south east", "sw": "south west",
         "northeast": "north east", "northwest": "north west", "southeast": "south east", "southwest": "south west",

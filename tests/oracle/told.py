@@ -177,12 +177,19 @@ def of_no_unit_here(job, notice, party):
 
 
 def signed_by_firm(job, notice, party):
-    """(a)(1)(i), (a)(2)(i): the owner or occupant acknowledges, which neither the firm nor who
-    works for it can do; but an owner may be of the firm."""
+    """(a)(1)(i), (a)(2)(i): the owner or occupant acknowledges, which neither the firm nor who works for it can do;
+    but an owner may be of the firm, and signs by the own hand, or be the firm."""
+    return (notice.signer or "").strip().lower() in of_the_firm(job) - {party.name.lower(), party.id.lower()} and \
+        not is_the_firm(job, party)
+
+
+def of_the_firm(job):
     ours = {n.lower() for p in job.all("person") for n in (p.name, p.id) if n}
-    ours |= {f.name.lower() for f in job.all("firm") if f.name}
-    return (notice.signer or "").strip().lower() in ours - {party.name.lower(), party.id.lower()} and \
-        party.name.lower() not in ours
+    return ours | {f.name.lower() for f in job.all("firm") if f.name}
+
+
+def is_the_firm(job, party):
+    return party.name.lower() in {f.name.lower() for f in job.all("firm") if f.name}
 
 
 def words(text):
@@ -197,9 +204,8 @@ def signed_by_other(job, notice, party):
     signer = re.split("[,;/(]", notice.signer or "", maxsplit=1)
     if any(words(signer[0]) == words(n) for p in alike for n in (p.name, p.id)):
         return False
-    ours = {n.lower() for p in job.all("person") for n in (p.name, p.id) if n}
-    if (notice.signer or "").strip().lower() in ours and party.name.lower() in ours:
-        return False  # an owner of the firm
+    if is_the_firm(job, party) and (notice.signer or "").strip().lower() in of_the_firm(job):
+        return False  # somebody of the firm, which is the owner
     right, name = words(signer[1]) if len(signer) > 1 else [], words(party.name)
     at = [i for i in range(len(right)) if right[i:i + len(name)] == name]
     return not at or len(right) < len(name) + 2
