@@ -447,11 +447,6 @@ def two_houses(jobs):
     return any(len({alike(j.house.get(option)) for j in jobs} - {""}) > 1 for option in ("address", "unit"))
 
 
-def two_parties(job):
-    """The same of one whom devices call by two names: whom the notices and papers of that id went to nobody knows."""
-    return any(len({p.name for p in job.all("party", id=one.id)} - {None}) > 1 for one in job.all("party"))
-
-
 def answers(job):
     """The five answers of a job on its day."""
     job = job.as_of_today()
@@ -469,9 +464,6 @@ def answers(job):
     if two_houses(jobs):
         for q in set(out) - {"rule"}:
             out[q].missing.append("745.86(a) one number for two houses")
-    if two_parties(job):
-        for q in set(out) - {"rule"}:
-            out[q].missing.append("745.86(a) one id for two parties")
     if len(jobs) > 1:
         out["inspection"].missing.append("745.86(a) devices disagree")
         freed = [rule(j).missing for j in jobs]
