@@ -226,6 +226,14 @@ static bool any_counted(const mf_job *job, bool inside_only)
     return false;
 }
 
+/* (ii) lets occupants be in the house while the exterior is treated, as far as it is said. */
+static bool excused_outside(const mf_job *job, const mf_occupancy *it, const mf_practice *done)
+{
+    const mf_area *area = mf_job_area(job, done->area);
+    return area != NULL && area->side == MF_SIDE_EXTERIOR && it->sealed == MF_YES &&
+           it->free_entry == MF_YES;
+}
+
 /* What was planned to take a day or a few does not excuse a stay once it took others, nor
  * while the work is planned to go on for longer. Work of which no area is logged may have been
  * inside. */
@@ -237,11 +245,10 @@ static bool on_other_days(const mf_job *job, const mf_occupancy *it)
         return true;
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *done = &job->practice[i];
-        const mf_area *area = mf_job_area(job, done->area);
-        bool outside = area != NULL && area->side == MF_SIDE_EXTERIOR;
         bool before = it->from != MF_DAY_NONE && done->on < it->from;
         bool after = it->until != MF_DAY_NONE && done->on > it->until;
-        if (done->planned != MF_YES && !outside && done->on != MF_DAY_NONE && (before || after))
+        if (done->planned != MF_YES && done->on != MF_DAY_NONE && (before || after) &&
+            !excused_outside(job, it, done))
             return true;
     }
     return false;

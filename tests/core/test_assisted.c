@@ -350,7 +350,7 @@ static mf_occupancy three_days(void)
     return it;
 }
 
-/* (iii), (iv) speak of the days of the work inside. */
+/* (iii), (iv) speak of the days of the work inside; work outside is of (ii). */
 static void other_days(void **state)
 {
     (void)state;
@@ -364,7 +364,7 @@ static void other_days(void **state)
         {"the day before", "A1", "2026-09-13", MF_NOT, MF_STAY_OTHER_DAYS},
         {"the day after", "A1", "2026-09-17", MF_NOT, MF_STAY_OTHER_DAYS},
         {"only planned", "A1", "2026-09-17", MF_YES, MF_STAY_GOOD},
-        {"outside", "A2", "2026-09-17", MF_NOT, MF_STAY_GOOD},
+        {"outside", "A2", "2026-09-17", MF_NOT, MF_STAY_OTHER_DAYS},
         {"in no area", "A9", "2026-09-17", MF_NOT, MF_STAY_OTHER_DAYS},
     };
     const mf_occupancy it = three_days();
@@ -378,6 +378,36 @@ static void other_days(void **state)
     fx.practice[0].planned = MF_NOT;
     fx.practice[0].on = MF_DAY_NONE;
     assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
+/* (ii): what lets them be there while the exterior is treated, on the day after the others. */
+static void outside_on_another_day(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *area;
+        mf_stay stay;
+        mf_tri sealed, free_entry;
+        mf_stay_fault fault;
+    } rows[] = {
+        {"few days, both", "A2", MF_STAY_FEW_DAYS, MF_YES, MF_YES, MF_STAY_GOOD},
+        {"relocated, both", "A2", MF_STAY_RELOCATED, MF_YES, MF_YES, MF_STAY_GOOD},
+        {"relocated", "A2", MF_STAY_RELOCATED, MF_UNKNOWN, MF_UNKNOWN, MF_STAY_OTHER_DAYS},
+        {"no way in", "A2", MF_STAY_RELOCATED, MF_YES, MF_UNKNOWN, MF_STAY_OTHER_DAYS},
+        {"open windows", "A2", MF_STAY_RELOCATED, MF_NOT, MF_YES, MF_STAY_OTHER_DAYS},
+        {"inside", "A1", MF_STAY_RELOCATED, MF_YES, MF_YES, MF_STAY_OTHER_DAYS},
+        {"in no area", "A9", MF_STAY_RELOCATED, MF_YES, MF_YES, MF_STAY_OTHER_DAYS},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_occupancy it = three_days();
+        it.stay = rows[i].stay;
+        it.sealed = rows[i].sealed;
+        it.free_entry = rows[i].free_entry;
+        fx.job.n_practice = 1;
+        fx.practice[0].area = rows[i].area;
+        fx.practice[0].on = day("2026-09-17");
+        CHECK_ROW(mf_stay_judge(&fx.job, &it, NULL, NULL) == rows[i].fault, rows[i].name);
+    }
 }
 
 /* A stricter row counts from its day on, by the start of the work. */
@@ -485,6 +515,7 @@ int main(void)
         TEST(one_day),
         TEST(few_days),
         TEST(other_days),
+        TEST(outside_on_another_day),
         TEST(days_of_a_place),
         TEST(no_house),
         TEST(the_largest_is_told),

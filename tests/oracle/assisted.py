@@ -82,7 +82,11 @@ def stays_safely(job, o):
 
 def in_days(job, o, today):
     """Of an open job its planned end too: (iii)-(iv) say how long treatment "will" take."""
-    days = work_days(job) + [job.today] if today else work_days(job) or [begin(job)]
+    outside = [a.id for a in job.all("area", side="exterior")] if o.sealed == "yes" and o.free_entry == "yes" else []
+    days = [p.on for p in job.all("practice") if p.planned != "yes" and p.area not in outside]  # (ii): but for those
+    days += [job.today] if today else [] if work_days(job) else [begin(job)]
+    if not days:
+        return True
     if job.house.end and not job.all("completion"):
         days = days + [max(min(days), job.house.end)]
     return not (o.get("from") and min(days) < o.get("from")) and not (o.until and max(days) > o.until)

@@ -40,7 +40,9 @@ def stay(d, r):
             {"stay": "one-day", "minutes": 481}, {"stay": "few-days", "margin": "9.99"}, {"reachable": None},
             {"other_hazard": "yes"}, {"other_hazard": None},
             {"until": move(fact.get("from") or d.start, r.choice((4, 5, 6)))},
-            {"from": move(d.start, 1)}, {"from": None}, {"until": None})))
+            {"from": move(d.start, 1)}, {"from": None}, {"until": None},
+            {"from": move(d.start, 1), "sealed": "yes", "free_entry": "yes"},
+            {"from": move(d.start, 1), "sealed": "yes"})))
 
 
 def clearance(d, r):
