@@ -265,13 +265,11 @@ static mf_status check_tick(mf_cli *cli, const corrected *of, const char *entry,
 {
     mf_job *job = NULL;
     const mf_tick *tick = NULL;
-    mf_status status = MF_OK;
-    if (strcmp(of->kind->name, "tick") != 0)
+    const char *id = mf_draft_text(draft, "area"), *step = mf_draft_text(draft, "step");
+    if (strcmp(of->kind->name, "tick") != 0 || (id[0] == '\0' && step[0] == '\0'))
         return MF_OK;
-    status = mf_cli_job(cli, of->job, &job, err);
+    mf_status status = mf_cli_job(cli, of->job, &job, err);
     if (status == MF_OK && (tick = tick_of_entry(job, entry)) != NULL) {
-        const char *id = mf_draft_text(draft, "area");
-        const char *step = mf_draft_text(draft, "step");
         const mf_area *area = mf_job_area(job, id[0] == '\0' ? tick->area : id);
         mf_step is;
         if (area != NULL)
