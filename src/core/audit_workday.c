@@ -161,7 +161,7 @@ const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const ch
     const mf_tick *first = NULL;
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
-        if (it->state != MF_TICK_UNDONE && mf_same(it->area, area->id) && mf_same(it->step, step) &&
+        if (it->state != MF_TICK_UNDONE && mf_same(it->step, step) && mf_same(it->area, area->id) &&
             (first == NULL || mf_surely_before(it->on, it->at_minute, first->on, first->at_minute)))
             first = it;
     }

@@ -160,7 +160,7 @@ static const mf_tick *last_tick(const mf_job *job, const mf_area *area, const mf
     const mf_tick *last = NULL;
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *tick = &job->tick[i];
-        if (mf_same(tick->area, area->id) && mf_same(tick->step, step->id) &&
+        if (mf_same(tick->step, step->id) && mf_same(tick->area, area->id) &&
             (by == MF_DAY_NONE || tick->on <= by) && (last == NULL || not_before(tick, last)))
             last = tick;
     }

@@ -14,7 +14,8 @@ static inline const char *mf_or_empty(const char *text)
 
 static inline bool mf_same(const char *a, const char *b)
 {
-    return strcmp(mf_or_empty(a), mf_or_empty(b)) == 0;
+    const char *one = mf_or_empty(a), *other = mf_or_empty(b);
+    return one[0] == other[0] && strcmp(one, other) == 0; /* most differ at once */
 }
 
 /* The small one of an ASCII capital; every other byte as it is. */
