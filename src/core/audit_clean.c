@@ -152,6 +152,8 @@ void mf_show_surfaces(const mf_asked *asked, const mf_subject *subject, mf_findi
         mf_say(out, MF_LACKING, lacks);
         if (mf_same(lacks, "countertop-on-list"))
             out->told = mf_or_empty(mf_countertop_part(job, subject->area)->id);
+        else if (mf_same(lacks, "floor-of-room-missing"))
+            out->told = mf_or_empty(mf_room_without_floor(job, subject->area));
     } else if (beside != NULL && sills < wanted + n_beside) {
         mf_say(out, MF_LACKING, "sill-beside");
         out->told = beside->id;

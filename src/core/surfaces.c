@@ -3,6 +3,8 @@
 #include "core/surfaces.h"
 
 #include "core/area_openings.h"
+#include "core/area_rooms.h"
+#include "core/spelling.h"
 #include "core/text.h"
 #include <mistfold/clean.h>
 #include <mistfold/contain.h>
@@ -84,6 +86,33 @@ static bool mopped(const mf_job *job, const mf_area *area)
     return mop != NULL && mf_step_judge(job, area, mop, NULL) == MF_STEP_DONE;
 }
 
+static bool is_of_room(const char *place, const char *room)
+{
+    return mf_may_be_one_room(place, room) || mf_words_hold(mf_or_empty(place), room);
+}
+
+/* A floor of that room; of one with a note somebody said what takes up the rest. */
+static bool has_floor(const mf_job *job, const mf_area *area, const char *room)
+{
+    for (size_t i = 0; i < job->n_surface; i++) {
+        const mf_surface *it = &job->surface[i];
+        if (it->kind == MF_SURFACE_FLOOR && mf_same(it->area, area->id) &&
+            (mf_given(it->note) || is_of_room(it->place, room)))
+            return true;
+    }
+    return false;
+}
+
+const char *mf_room_without_floor(const mf_job *job, const mf_area *area)
+{
+    const char *room;
+    size_t at = 0;
+    while ((room = mf_next_room(job, area, &at)) != NULL)
+        if (!is_of_room(area->place, room) && !has_floor(job, area, room))
+            return room;
+    return NULL;
+}
+
 const char *mf_surfaces_lack(const mf_job *job, const mf_area *area)
 {
     int64_t sills = mf_sills_listed(job, area);
@@ -94,5 +123,7 @@ const char *mf_surfaces_lack(const mf_job *job, const mf_area *area)
     bool carpeted = area->carpet == MF_YES && !mopped(job, area);
     if (count_floors(job, area->id) == 0 && !carpeted)
         return "floor-missing";
+    if (area->carpet != MF_YES && mf_room_without_floor(job, area) != NULL)
+        return "floor-of-room-missing";
     return mf_countertops_lack(job, area);
 }

@@ -2,6 +2,7 @@
 import datetime
 
 import beside
+import spelt
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
 from facts import alike, once
 from people import may_do, renovator
@@ -218,6 +219,20 @@ def windows_beside(job, area):
                                        or job.all("component", opening=o.id, type="interior-sill"))]
 
 
+def rooms_without_floor(job, area, floors):
+    """(b)(1)(ii)(B): "uncarpeted floors ... within the work area", of each room that it holds a window, a door or a part
+    of, but what its place names; a note says what takes up the rest."""
+    rooms = [f.room for f in job.all("opening") if f.id in area.ids("openings")] + [
+        f.room for f in job.all("component") if f.opening in area.ids("openings")]
+    said = [words_of_room(f.place) for f in [area] + floors]
+    return [] if any(f.note for f in floors) else [
+        r for r in rooms if r and not any(p and (p <= words_of_room(r) or words_of_room(r) <= p) for p in said)]
+
+
+def words_of_room(name):
+    return spelt.words(beside.words(name or ""))
+
+
 def surfaces_listed(job, area):
     """(b)(1)(ii): each windowsill, and the uncarpeted floors, are on the list."""
     windows = [o for o in job.all("opening", kind="window") if o.id in area.ids("openings")]
@@ -232,6 +247,8 @@ def surfaces_listed(job, area):
     if area.carpet == "no" and area.length and area.width and not any(f.note for f in floors) and \
             sum(f.size for f in floors) < area.length * area.width:
         return False  # nobody says what takes up the rest
+    if area.carpet != "yes" and floors and rooms_without_floor(job, area, floors):
+        return False
     if not sills and not windows and not any(t.state == "not-needed" and lawfully_left_out(job, area, t)
                              for t in ticks(job, area, "windows-closed")[-1:]):
         return False  # nobody says that there is no window
