@@ -39,8 +39,11 @@ static bool in_area(const mf_job *job, const mf_area *area, size_t index)
         return mf_area_has_opening(job, area, &job->opening[index]);
     if (area_at(job, index) != NULL)
         return mf_same(area_at(job, index)->id, area->id);
-    const mf_area *of = mf_job_area_of(job, &job->component[index - job->n_opening]);
-    return of != NULL && mf_same(of->id, area->id);
+    const mf_component *it = &job->component[index - job->n_opening];
+    const mf_area *of = mf_job_area_of(job, it);
+    bool by_place = !mf_given(it->opening) && it->side == area->side; /* of two areas in a room both */
+    return (of != NULL && mf_same(of->id, area->id)) ||
+           (by_place && mf_given(it->room) && mf_same_room(it->room, area->place));
 }
 
 /* Whether what stands there has a room: an area is one by its place where it is inside and nothing

@@ -59,7 +59,8 @@ static void next_named(const mf_job *job, const mf_area *area, const mf_dust_sam
 }
 
 /* "All the components represented by the failed composite": what its words name, or, where they
- * name nothing, any room of its area. Of which of two rooms a single wipe was nobody knows. */
+ * name nothing, any room of its area; of the one room of an area they may be any window of it, and
+ * the same words alone tell of it. Of which of two rooms a single wipe was nobody knows. */
 bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, mf_stood_for *what)
 {
     const char *words = mf_or_empty(sample->place);
@@ -69,7 +70,7 @@ bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, 
     if (composite && mf_rooms_named(job, NULL, words) > 0)
         next_named(job, NULL, sample, at, what);
     else if (area != NULL && composite)
-        what->room = mf_next_room(job, area, at);
+        what->room = mf_is_one_room(job, area) ? NULL : mf_next_room(job, area, at);
     else if (area != NULL && mf_rooms_named(job, area, words) > 1)
         next_named(job, area, sample, at, what);
     return what->room != NULL;
@@ -159,7 +160,7 @@ const char *mf_sampled_elsewhere(const mf_job *job, const mf_dust_sample *sample
     if (own == NULL || own->side == MF_SIDE_EXTERIOR || sample->blank == MF_YES)
         return NULL;
     for (size_t i = 0; i < job->n_area && room == NULL; i++)
-        if (job->area[i].side == MF_SIDE_INTERIOR && !mf_same(job->area[i].id, own->id))
+        if (!mf_same(job->area[i].id, own->id))
             room = room_only_of(job, &job->area[i], own, words);
     bool more = (int64_t)mf_rooms_named(job, NULL, words) > mf_wipes_of(sample);
     return more || !names_listed(job, own, words) ? room : NULL;

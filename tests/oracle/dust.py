@@ -203,7 +203,8 @@ def made_good(job, area, failed):
     def again(of):
         cleaning = [t for step in clean_steps(of) for t in ticks(job, of, step)
                     if cleans(t, failed) and t.state == "done" and earlier_surely(failed, t)]
-        return [s for s in samples(job, of) if below(s) and earlier_surely(failed, s)
+        return [s for s in samples(job, of) if earlier_surely(failed, s)
+                and (below(s) or (same_place(s, failed) and made_good(job, of, s)))
                 and (s.required == "yes" or failed.required != "yes") and any(an_hour_before(t, s) for t in cleaning)]
     return taken_anew(job, area, failed, again)
 

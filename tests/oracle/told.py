@@ -413,7 +413,9 @@ def stands_for(job, party, first, day):
     """What the units were told last, before the day, holds it; signs tell while the work goes on."""
     served = written_to(job, party, first)
     last = served and dated_before([n for n in job.all("notice", party=party.id)
-                                    if n in served or (n.of_change == "yes" and n.method != "posted")], day)
+                                    if n in served or (n.of_change == "yes" and n.method != "posted")
+                                    or (n.method == "mailed" and n.statement == "yes" and in_window(n.on, first, MAIL_DAYS)
+                                        and not of_other_house(job, n, party))], day)  # the receipt is another matter
     return not last or covers(last, day)
 
 
