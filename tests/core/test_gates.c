@@ -32,7 +32,8 @@ static const gate_case cases[] = {
     {"child-under-6", "r", "745.103"},
     {"facility-visits", "r", "745.83, child-occupied facility"},
     {"house-agrees", "r", "745.103, 745.83: the word that would take the house out"},
-    {"work-listed", "r", "745.82(a)(1)-(3): each component; 745.83: how much a room"},
+    {"work-listed", "ri",
+     "745.82(a)(1)-(3): each component; 745.83: how much a room; 745.86(a): the file"},
     {"minor-area", "r", "745.83, minor repair"},
     {"local-limits", "rdi", "745.81(a): the authorized program governs in place of EPA's"},
     /* 745.82(b): an emergency changes which rules hold, before the work and when it is
