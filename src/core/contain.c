@@ -252,7 +252,8 @@ mf_step_state mf_step_judge_today(const mf_job *job, const mf_area *area, const 
     const mf_tick *up =
         mf_same(step->id, "waste-daily") ? mf_done_last(job, area->id, MF_TAKES_UP) : NULL;
     bool over = last != NULL && last->on < today && working && mf_step_every_day(step);
-    bool again = over || (last != NULL && up != NULL && last->on < up->on);
+    bool early = last != NULL && mf_waste_too_early(job, last) != NULL;
+    bool again = over || early || (last != NULL && up != NULL && last->on < up->on);
     return again ? MF_STEP_OPEN : state;
 }
 

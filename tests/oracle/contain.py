@@ -370,9 +370,13 @@ def kept_whole(job, area):
                for p in practices(job, area))
 
 
+def said_on(job, area, step, day):
+    return [t for t in ticks(job, area, step) if t.on == day and t.state != "not-needed"]
+
+
 def last_word(job, area, step, day):
     """Done was the last that was said of it that day; or it came down when all was clean."""
-    said = [t for t in ticks(job, area, step) if t.on == day and t.state != "not-needed"]
+    said = said_on(job, area, step, day)
     return bool(said) and (said[-1].state == "done" or down_by_right(job, area, said[-1]))
 
 
@@ -389,17 +393,48 @@ def undone_on_a_work_day(job, area):
 
 
 def waste_each_day(job, area):
-    """(a)(4)(ii): at the conclusion of each work day."""
-    return all(step_waived(job, "waste-daily", p.on) or last_word(job, area, "waste-daily", p.on)
-               for p in practices(job, area))
+    """(a)(4)(ii): at the conclusion of each work day: not while the work of that day surely went on."""
+    return all(step_waived(job, "waste-daily", p.on) or (
+        last_word(job, area, "waste-daily", p.on) and not work_later(job, area, said_on(job, area, "waste-daily", p.on)[-1]))
+        for p in practices(job, area))
+
+
+def work_later(job, area, fact):
+    """By the times, on the day of the fact."""
+    from clean import earlier_surely
+    return any(p.on == fact.on and earlier_surely(fact, moment(p, max)) for p in practices(job, area))
+
+
+def no_work_yet(job, area, fact):
+    from clean import earlier_surely
+    def began(p):
+        odd = None not in (p.began, p.time) and p.time < p.began
+        return Fact(on=p.on, time=p.time) if odd else moment(p, min)
+    work = practices(job, area)
+    return bool(work) and all(earlier_surely(fact, began(p)) for p in work)
+
+
+def waste_too_early(job, area, step):
+    """(a)(4)(i), (iii): waste is kept in when there is all of it, and carried away when there is some."""
+    if step not in ("waste-contained", "waste-transport") or not ticks(job, area, step):
+        return False
+    last = ticks(job, area, step)[-1]
+    return last.state == "done" and (no_work_yet(job, area, last) or (
+        step == "waste-contained" and work_later(job, area, last)))
 
 
 def waste_at_end(job, area):
     """(a)(4)(ii): "and at the conclusion of the renovation": debris and sheeting are taken up after the work, and
-    are waste as well; by days."""
-    up = [t.on for s in ("chips", "sheeting", "divider") for t in ticks(job, area, s) if t.state == "done"]
-    stored = [t.on for t in ticks(job, area, "waste-daily") if t.state == "done"]
-    return not up or not stored or max(stored) >= max(up) or waived(job, "waste", max(up))
+    are waste as well; by days, but after the days of work not before any of it was taken up."""
+    from clean import earlier_surely
+    up = [t for s in ("chips", "sheeting", "divider") for t in ticks(job, area, s) if t.state == "done"]
+    stored = [t for t in ticks(job, area, "waste-daily") if t.state == "done"]
+    if not up or not stored:
+        return True
+    day, last = max(t.on for t in up), stored[-1]
+    work = practices(job, area)
+    early = work and max(p.on for p in work) < day and last.on == day and all(earlier_surely(last, t) for t in up if t.on == day)
+    return (last.on >= day and not early) or waived(job, "waste", day)
 
 
 # ---- areas, methods ----------------------------------------------------------------------------------
