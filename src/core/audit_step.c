@@ -263,7 +263,7 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
     const mf_step *step = mf_step_named(subject->row->step);
     const mf_tick *tick;
     mf_day by = stands_until(asked, subject->area, step);
-    mf_step_state state = mf_step_judge_by(asked->job, subject->area, step, by, &tick);
+    mf_step_state state = mf_step_stood(asked, subject->area, step, by, &tick);
     out->evidence = tick == NULL ? "" : mf_or_empty(tick->src.entry);
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
     say_extent(asked->job, step, tick, by, out);

@@ -279,7 +279,7 @@ static bool told_today(const mf_asked *asked, const mf_area *area, const mf_step
 {
     return mf_taken_down(asked, area, tick) ||
            (!mf_step_every_day(step) &&
-            !mf_step_settled(mf_step_judge(asked->job, area, step, NULL)));
+            !mf_step_settled(mf_step_stood(asked, area, step, MF_DAY_NONE, NULL)));
 }
 
 /* A step of every day, or a sign of assisted housing, that was undone on a day of work and not
@@ -337,7 +337,7 @@ static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, unsi
     const mf_step *steps = mf_steps(&n);
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick, *first = mf_first_settled(asked->job, area, steps[i].id);
-        mf_step_state state = mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
+        mf_step_state state = mf_step_stood(asked, area, &steps[i], day, &tick);
         bool down = state == MF_STEP_SHORT || (tick != NULL && tick->state == MF_TICK_UNDONE);
         if (first == NULL || !mf_step_of(&steps[i], which) ||
             !asked_before_work(asked, &steps[i], area, day) || mf_step_settled(state) ||

@@ -219,6 +219,13 @@ bool mf_sheet_short(const mf_job *job, const mf_area *area, const mf_step *step,
            !ends_at_line(area, measured);
 }
 
+mf_step_state mf_sheet_to_barrier(const mf_job *job, const mf_tick *sheet, const mf_tick *barrier)
+{
+    if (!renovator_there(job, barrier))
+        return MF_STEP_SHORT;
+    return renovator_there(job, sheet) ? MF_STEP_DONE : MF_STEP_NO_RENOVATOR;
+}
+
 static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf_step *step,
                                 const mf_tick *tick, mf_day by)
 {

@@ -188,7 +188,24 @@ def far_enough(job, area, tick, until):
     if tick.step == "ground-sheet" and area.line is not None and \
             area.line < GROUND_FT and tick.measured >= area.line:
         return True
-    return step_done(job, area, "vertical-barrier", until)
+    return to_a_barrier(job, area, tick, until)
+
+
+def to_a_barrier(job, area, sheet, until):
+    """(a)(2)(i)(D), (ii)(C): which stands, or stood until all was clean and came down by right, after the sheet was laid."""
+    from clean import earlier_surely
+    found = ticks(job, area, "vertical-barrier", until)
+    if not found or found[-1].state == "done":
+        return step_done(job, area, "vertical-barrier", until)
+    up = [t for t in found if t.state == "done" and not earlier_surely(found[-1], t)]
+    return found[-1].state == "undone" and bool(up) and present(job, up[-1]) and \
+        came_down_late(job, area, sheet, found[-1])
+
+
+def came_down_late(job, area, sheet, barrier):
+    from clean import earlier_surely
+    folded = taken_down_when_clean(job, area, barrier) or folded_for_cleaning(job, area, barrier)
+    return stood_once(job, area, barrier) and folded and not earlier_surely(barrier, sheet)
 
 
 SIGNS = ("signs", "signs-language", "signs-assisted")
