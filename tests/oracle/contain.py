@@ -109,6 +109,18 @@ def bare_floor(job, area):
     return area.carpet == "no" or bool(job.all("surface", area=area.id, kind="floor"))
 
 
+PLASTIC = ("ducts", "doors-closed", "doors-used", "doors-used-outside", "floor-sheet", "ground-sheet", "vertical-barrier",
+           "line-containment", "sheeting", "divider")
+
+
+def sheet_there(job, area):
+    """745.82(b): an emergency frees of containment, never of cleaning; what nobody had to lay, and nobody says was up, is
+    not folded, 745.85(a)(5)(i)(B)."""
+    day = max((p.on for p in practices(job, area)), default=job.house.start)
+    return not waived(job, "containment", day) or any(
+        t.state == "done" and t.step in PLASTIC for t in job.all("tick", area=area.id))
+
+
 # step: grounds it takes, and what in the job speaks against leaving it out
 LEFT_OUT = {
     "objects": (("none-present",), lambda job, a: a.objects == "yes"),
@@ -129,6 +141,7 @@ LEFT_OUT = {
     "carpet": (("none-present",), lambda job, a: a.carpet == "yes"),
     "mop": (("all-carpet",), bare_floor),
     "divider": (("none-present",), lambda job, a: False),
+    "sheeting": (("none-present",), lambda job, a: sheet_there(job, a)),
 }
 
 
