@@ -114,7 +114,7 @@ static bool done(const mf_asked *asked, const mf_area *area, const char *id)
 {
     const mf_step *step = mf_step_named(id);
     const mf_tick *tick = NULL;
-    return step != NULL && (mf_step_judge(asked->job, area, step, &tick) == MF_STEP_DONE ||
+    return step != NULL && (mf_step_stood(asked, area, step, MF_DAY_NONE, &tick) == MF_STEP_DONE ||
                             mf_taken_down(asked, area, tick));
 }
 

@@ -57,7 +57,9 @@ static standing after(const mf_asked *asked, const mf_area *area, const mf_step 
     if (!mf_sheet_short(asked->job, area, step, own, day))
         return UP;
     const mf_tick *barrier = standing_at(asked->job, area, "vertical-barrier", moment);
-    return barrier != NULL && barrier->state == MF_TICK_DONE ? UP : DOWN;
+    bool up = barrier != NULL &&
+              (barrier->state == MF_TICK_DONE || mf_barrier_served(asked, area, own, barrier));
+    return up ? UP : DOWN;
 }
 
 static bool bears_on(const mf_tick *tick, const mf_area *area, const mf_step *step)

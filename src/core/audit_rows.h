@@ -224,6 +224,14 @@ const mf_tick *mf_standing_tick(const mf_job *job, const mf_area *area, const mf
 /* audit_step.c: whether the tick takes down what has done its duty: after the area was shown to be
  * clean, and no work came since. */
 bool mf_taken_down(const mf_asked *asked, const mf_area *area, const mf_tick *tick);
+/* As mf_step_judge_by, but a sheet that ended at a barrier still reaches as far as it must when
+ * that was taken down as it should be; audit_barrier.c. */
+mf_step_state mf_step_stood(const mf_asked *asked, const mf_area *area, const mf_step *step,
+                            mf_day by, const mf_tick **tick);
+/* Whether the barrier that came down with a tick was one that a sheet ended at, and did its duty.
+ */
+bool mf_barrier_served(const mf_asked *asked, const mf_area *area, const mf_tick *sheet,
+                       const mf_tick *down);
 
 /* audit_hours.c: says of a step that it was down, or too short, while paint was disturbed, and
  * stood again by the end of that day, a sign by any day; or that the times do not tell. */

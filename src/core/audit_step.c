@@ -246,12 +246,24 @@ static bool hour_decides(const mf_asked *asked, const mf_area *area, const mf_ti
     return undone->at_minute == MF_MINUTE_NONE && mf_taken_down(asked, area, &late);
 }
 
+/* Waste is kept in, and carried away, when there is some: a list ticked through in the morning
+ * shows neither. waste-daily is asked of each day, waste-each-day. */
+static void say_too_early(const mf_job *job, const mf_tick *tick, mf_finding *out)
+{
+    const mf_practice *work = tick == NULL ? NULL : mf_waste_too_early(job, tick);
+    if (work == NULL)
+        return;
+    mf_say(out, MF_LACKING, "step-waste-early");
+    mf_say_days(out, tick->on, work->on);
+    out->other = mf_or_empty(work->src.entry);
+}
+
 void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_step *step = mf_step_named(subject->row->step);
     const mf_tick *tick;
     mf_day by = stands_until(asked, subject->area, step);
-    mf_step_state state = mf_step_judge_by(asked->job, subject->area, step, by, &tick);
+    mf_step_state state = mf_step_stood(asked, subject->area, step, by, &tick);
     out->evidence = tick == NULL ? "" : mf_or_empty(tick->src.entry);
     mf_say_days(out, tick == NULL ? MF_DAY_NONE : tick->on, MF_DAY_NONE);
     say_extent(asked->job, step, tick, by, out);
@@ -275,4 +287,6 @@ void mf_show_step(const mf_asked *asked, const mf_subject *subject, mf_finding *
                                                  : "step-undone");
     else
         say_state(step, state, tick, out);
+    if (out->verdict == MF_MET && mf_id_in_list("waste-contained,waste-transport", step->id))
+        say_too_early(asked->job, tick, out);
 }

@@ -23,20 +23,27 @@ const char *mf_if_day_worked(const mf_asked *asked, const mf_subject *subject)
     return NULL;
 }
 
-/* The last word of a day counts. One that says no is of a day that is over: it is held against the
- * work by contained-first, and the signs may come down once all is clean. */
-static void say_day(const mf_asked *asked, const mf_practice *day, const char *step,
-                    mf_finding *out)
+/* The last that was said of a step on a day, or NULL. */
+static const mf_tick *last_that_day(const mf_job *job, const mf_practice *day, const char *step)
 {
     const mf_tick *last = NULL;
-    for (size_t i = 0; i < asked->job->n_tick; i++) {
-        const mf_tick *it = &asked->job->tick[i];
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
         if (it->state == MF_TICK_NOT_NEEDED || it->on != day->on || !mf_same(it->step, step) ||
             !mf_same(it->area, day->area))
             continue;
         if (last == NULL || !mf_surely_before(it->on, it->at_minute, last->on, last->at_minute))
             last = it;
     }
+    return last;
+}
+
+/* The last word of a day counts. One that says no is of a day that is over: it is held against the
+ * work by contained-first, and the signs may come down once all is clean. */
+static void say_day(const mf_asked *asked, const mf_practice *day, const char *step,
+                    mf_finding *out)
+{
+    const mf_tick *last = last_that_day(asked->job, day, step);
     const mf_area *area = mf_job_area(asked->job, day->area);
     bool down = last != NULL && area != NULL && mf_taken_down(asked, area, last);
     bool done = last != NULL && (last->state == MF_TICK_DONE || down);
@@ -64,12 +71,8 @@ static bool over_by(const mf_job *job, const mf_practice *day, int32_t at)
 /* A check of the barriers later on the day than the waste was closed away: then there was work
  * after it, or the time is wrong; but where the work was over by then somebody looked once more. */
 static const mf_tick *checked_after(const mf_asked *asked, const mf_practice *day,
-                                    const char *waste)
+                                    const mf_tick *closed)
 {
-    const mf_tick *closed = NULL;
-    for (size_t i = 0; i < asked->job->n_tick; i++)
-        if (mf_same(asked->job->tick[i].src.entry, waste))
-            closed = &asked->job->tick[i];
     if (closed == NULL || over_by(asked->job, day, closed->at_minute))
         return NULL;
     for (size_t i = 0; i < asked->job->n_tick; i++) {
@@ -82,11 +85,33 @@ static const mf_tick *checked_after(const mf_asked *asked, const mf_practice *da
     return NULL;
 }
 
+/* "At the conclusion of each work day": the last word of the day was said while work surely went
+ * on, which other then names. */
+static bool ended_later(const mf_asked *asked, const mf_practice *day, const char *step,
+                        mf_finding *out)
+{
+    const mf_tick *last = last_that_day(asked->job, day, step);
+    const mf_practice *work =
+        last == NULL || last->state != MF_TICK_DONE
+            ? NULL
+            : mf_worked_later_that_day(asked->job, day->area, last->on, last->at_minute);
+    if (work == NULL)
+        return false;
+    out->other = mf_or_empty(work->src.entry);
+    return true;
+}
+
 void mf_show_waste_each_day(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    say_day(asked, subject->practice, "waste-daily", out);
-    const mf_tick *later =
-        out->verdict == MF_MET ? checked_after(asked, subject->practice, out->evidence) : NULL;
+    const mf_practice *day = subject->practice;
+    say_day(asked, day, "waste-daily", out);
+    if (out->verdict != MF_MET)
+        return;
+    if (ended_later(asked, day, "waste-daily", out)) {
+        mf_say(out, MF_LACKING, "day-waste-before-end");
+        return;
+    }
+    const mf_tick *later = checked_after(asked, day, last_that_day(asked->job, day, "waste-daily"));
     if (later == NULL)
         return;
     mf_say(out, MF_WARNING, "day-waste-early");
@@ -254,7 +279,7 @@ static bool told_today(const mf_asked *asked, const mf_area *area, const mf_step
 {
     return mf_taken_down(asked, area, tick) ||
            (!mf_step_every_day(step) &&
-            !mf_step_settled(mf_step_judge(asked->job, area, step, NULL)));
+            !mf_step_settled(mf_step_stood(asked, area, step, MF_DAY_NONE, NULL)));
 }
 
 /* A step of every day, or a sign of assisted housing, that was undone on a day of work and not
@@ -312,7 +337,7 @@ static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, unsi
     const mf_step *steps = mf_steps(&n);
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick, *first = mf_first_settled(asked->job, area, steps[i].id);
-        mf_step_state state = mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
+        mf_step_state state = mf_step_stood(asked, area, &steps[i], day, &tick);
         bool down = state == MF_STEP_SHORT || (tick != NULL && tick->state == MF_TICK_UNDONE);
         if (first == NULL || !mf_step_of(&steps[i], which) ||
             !asked_before_work(asked, &steps[i], area, day) || mf_step_settled(state) ||

@@ -219,6 +219,13 @@ bool mf_sheet_short(const mf_job *job, const mf_area *area, const mf_step *step,
            !ends_at_line(area, measured);
 }
 
+mf_step_state mf_sheet_to_barrier(const mf_job *job, const mf_tick *sheet, const mf_tick *barrier)
+{
+    if (!renovator_there(job, barrier))
+        return MF_STEP_SHORT;
+    return renovator_there(job, sheet) ? MF_STEP_DONE : MF_STEP_NO_RENOVATOR;
+}
+
 static mf_step_state judge_done(const mf_job *job, const mf_area *area, const mf_step *step,
                                 const mf_tick *tick, mf_day by)
 {
@@ -252,7 +259,8 @@ mf_step_state mf_step_judge_today(const mf_job *job, const mf_area *area, const 
     const mf_tick *up =
         mf_same(step->id, "waste-daily") ? mf_done_last(job, area->id, MF_TAKES_UP) : NULL;
     bool over = last != NULL && last->on < today && working && mf_step_every_day(step);
-    bool again = over || (last != NULL && up != NULL && last->on < up->on);
+    bool early = last != NULL && mf_waste_too_early(job, last) != NULL;
+    bool again = over || early || (last != NULL && up != NULL && last->on < up->on);
     return again ? MF_STEP_OPEN : state;
 }
 

@@ -34,6 +34,11 @@
     }
 /* What cannot be done on a job is excused, that one thing only; the rest is done. */
 #define IF_IMPOSSIBLE ON(IMPOSSIBLE, "EPA FAQ 23002-19908")
+/* What no emergency freed of laying, 745.82(b), lies there: ground.c. */
+#define IF_NEVER_LAID                                                                              \
+    {                                                                                              \
+        {MF_GROUND_NONE_PRESENT, "40 CFR 745.82(b); 745.85(a)(5)(i)(B)", MF_DERIVED}, NO_GROUND    \
+    }
 
 /* The number of a step: none, one that is measured, one that its words alone give. */
 #define NONE            -1, -1
@@ -102,7 +107,7 @@ static const mf_step rows[] = {
     {"chips", MF_PHASE_CLEAN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(5)(i)(A)",
      "745.86(b)(6)(vii)(A)", MF_VERIFIED, PRESENT, MUST},
     {"sheeting", MF_PHASE_CLEAN, BOTH, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(5)(i)(B)",
-     "745.86(b)(6)(vii)(A)", MF_VERIFIED, PRESENT, MUST},
+     "745.86(b)(6)(vii)(A)", MF_VERIFIED, PRESENT, IF_NEVER_LAID},
     {"walls", MF_PHASE_CLEAN, IN, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(5)(ii)(A)",
      "745.86(b)(6)(vii)(B)", MF_VERIFIED, PRESENT, MUST},
     {"surfaces", MF_PHASE_CLEAN, IN, MF_WHEN_ALWAYS, NONE, "40 CFR 745.85(a)(5)(ii)(B)-(C)",

@@ -5,6 +5,8 @@
 #include "core/area_openings.h"
 #include "core/ground_room.h"
 #include "core/text.h"
+#include "core/worked.h"
+#include <mistfold/emergency.h>
 
 /* ---- what an area has ------------------------------------------------------------- */
 
@@ -264,6 +266,33 @@ static bool barrier_up(const mf_job *job, const mf_area *area, mf_against *out)
     return true;
 }
 
+/* Plastic of any kind that was ticked as put up there, or as folded. */
+static bool sheet_laid(const mf_job *job, const mf_area *area, mf_against *out)
+{
+    static const char plastic[] = "ducts,doors-closed,doors-used,doors-used-outside,floor-sheet,"
+                                  "ground-sheet,vertical-barrier,line-containment,sheeting,divider";
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *it = &job->tick[i];
+        if (it->state != MF_TICK_DONE || !mf_id_in_list(plastic, it->step) ||
+            !mf_same(it->area, area->id))
+            continue;
+        out->what = mf_or_empty(it->step);
+        out->entry = mf_or_empty(it->src.entry);
+        return true;
+    }
+    return false;
+}
+
+/* No emergency freed the work there, or all that is planned, of containment. */
+static bool sheet_owed(const mf_job *job, const mf_area *area, mf_against *out)
+{
+    mf_day day = mf_worked_last(job, area->id);
+    (void)out;
+    if (day == MF_DAY_NONE && job->n_house > 0)
+        day = job->house[0].start;
+    return mf_emergency_waives(job, MF_WAIVE_CONTAINMENT, day) == NULL;
+}
+
 /* ---- the table ------------------------------------------------------------------------ */
 
 static const struct {
@@ -288,6 +317,8 @@ static const struct {
     {"openings-below", MF_GROUND_ONE_STORY, "step-against-below", opening_below},
     {"openings-below", MF_GROUND_NONE_PRESENT, "step-against-below", opening_below},
     {"doors-used-outside", MF_GROUND_NOT_USED, "step-against-door-used", way_used},
+    {"sheeting", MF_GROUND_NONE_PRESENT, "step-against-sheet", sheet_laid},
+    {"sheeting", MF_GROUND_NONE_PRESENT, "step-against-sheet-owed", sheet_owed},
     {"carpet", MF_GROUND_NONE_PRESENT, "step-against-carpet", carpet_there},
     {"mop", MF_GROUND_ALL_CARPET, "step-against-floor", bare_floor},
     {"mop", MF_GROUND_ALL_CARPET, "step-against-no-carpet", carpet_nowhere},

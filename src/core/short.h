@@ -10,4 +10,7 @@
 bool mf_sheet_short(const mf_job *job, const mf_area *area, const mf_step *step,
                     const mf_tick *tick, mf_day day);
 
+/* How a sheet stood that falls short by itself and ended at a barrier that was up. */
+mf_step_state mf_sheet_to_barrier(const mf_job *job, const mf_tick *sheet, const mf_tick *barrier);
+
 #endif

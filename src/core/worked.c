@@ -110,6 +110,47 @@ bool mf_worked_after(const mf_job *job, const char *area, mf_day on, int32_t at)
     return it != NULL && !mf_worked_unsaid(it, on, at);
 }
 
+const mf_practice *mf_worked_later_that_day(const mf_job *job, const char *area, mf_day on,
+                                            int32_t at)
+{
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (worked(it, area) && it->on == on && went_on_after(it, on, at))
+            return it;
+    }
+    return NULL;
+}
+
+/* The first work in an area, where all of it surely came after a moment, or NULL. */
+static const mf_practice *none_yet(const mf_job *job, const char *area, mf_day on, int32_t at)
+{
+    const mf_practice *first = NULL;
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (!worked(it, area))
+            continue;
+        if (!mf_surely_before(on, at, it->on, mf_work_first_said(it)))
+            return NULL;
+        if (first == NULL || it->on < first->on)
+            first = it;
+    }
+    return first;
+}
+
+const mf_practice *mf_waste_too_early(const mf_job *job, const mf_tick *tick)
+{
+    bool kept = mf_id_in_list("waste-daily,waste-contained", tick->step);
+    bool once = mf_id_in_list("waste-contained,waste-transport", tick->step);
+    const mf_practice *found = NULL;
+    if (tick->state != MF_TICK_DONE)
+        return NULL;
+    if (kept)
+        found = mf_worked_later_that_day(job, tick->area, tick->on, tick->at_minute);
+    if (found == NULL && once)
+        found = none_yet(job, tick->area, tick->on, tick->at_minute);
+    return found;
+}
+
 bool mf_worked_between(const mf_job *job, const mf_verification *from, const mf_verification *to)
 {
     for (size_t i = 0; i < job->n_practice; i++) {

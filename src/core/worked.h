@@ -26,6 +26,15 @@ bool mf_worked_unsaid(const mf_practice *work, mf_day on, int32_t at);
 /* Whether there was work in an area that surely came after a moment. */
 bool mf_worked_after(const mf_job *job, const char *area, mf_day on, int32_t at);
 
+/* Work of the same day in an area that surely went on after a minute of it, or NULL. */
+const mf_practice *mf_worked_later_that_day(const mf_job *job, const char *area, mf_day on,
+                                            int32_t at);
+
+/* Work in the area of a tick that says done of its waste, and which says it too early: what is kept
+ * in "at the conclusion of each work day" while that day's work went on, 745.85(a)(4)(i)-(ii), or
+ * what is carried away when there was no work yet, (iii). NULL where the times do not tell. */
+const mf_practice *mf_waste_too_early(const mf_job *job, const mf_tick *tick);
+
 /* Whether work in their area may have come between two events of the verification and is known to
  * lie after the first or before the second: of what may lie anywhere mf_worked_since tells. */
 bool mf_worked_between(const mf_job *job, const mf_verification *from, const mf_verification *to);

@@ -147,11 +147,25 @@ static const char *extent_words(mf_rec *rec, const mf_step *step, const mf_tick 
                    mf_number_words(rec, tick->measured_ft_100, MF_UNIT_FT_100), limit, NULL);
 }
 
+/* A sheet that ended at a barrier, which was taken down when all was clean, did not fall short. */
+static bool stood_all_the_same(const mf_rec *rec, const mf_area *area, const mf_step *step)
+{
+    for (size_t i = 0; i < rec->n_findings; i++) {
+        const mf_finding *it = &rec->findings[i];
+        if (it->verdict == MF_MET && strcmp(it->why, "step-done-to-barrier") == 0 &&
+            strcmp(it->requirement->id, step->id) == 0 && strcmp(it->subject, area->id) == 0)
+            return true;
+    }
+    return false;
+}
+
 static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf_step *step,
                      const char *usual)
 {
     const mf_tick *tick = NULL;
     mf_step_state state = mf_step_judge(rec->job, area, step, &tick);
+    if (state == MF_STEP_SHORT && stood_all_the_same(rec, area, step))
+        state = MF_STEP_DONE;
     const char *words = mf_words_step(rec->ask->lang, rec->job, step->id);
     mf_cell what = mf_small(mf_print(rec, "%s [%s]", words, mf_cite(step->citation)));
     mf_cell extent = mf_bold(extent_words(rec, step, tick));

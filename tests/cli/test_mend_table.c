@@ -167,6 +167,20 @@ static void what_it_names_does_it(void **state)
     says("\n0\n");
 }
 
+/* 745.85(b)(1)(ii)(B): measured anew, a floor has fewer sections than were wiped. */
+static void a_section_too_many_is_withdrawn(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; e=$($MISTFOLD --book c.book export J-1926 --format csv --kind "
+        "surface | grep ',floor,' | head -1 | cut -d, -f1); $MISTFOLD --book c.book entry correct "
+        "$e --set 'size=79;note=a stove stands there' --reason 'measured again'");
+    run_line("$MISTFOLD --book c.book gate J-1926 signs", "mistfold entry withdraw office/",
+             "s/[.]{3}/none/");
+    says("    do: mistfold entry withdraw office/");
+    says("\n0\n");
+    says_not("verification walk");
+}
+
 /* 745.84(c): who is missing of a child-occupied facility is no occupant of a unit, and no unit of
  * it stands vacant. */
 static void a_facility_has_its_own_people(void **state)
@@ -248,6 +262,7 @@ int main(void)
         cmocka_unit_test(gate_names_it),
         cmocka_unit_test(steps_by_one_template),
         cmocka_unit_test(what_it_names_does_it),
+        cmocka_unit_test(a_section_too_many_is_withdrawn),
         cmocka_unit_test(corrections_name_the_entry_first_made),
         cmocka_unit_test(a_facility_has_its_own_people),
         cmocka_unit_test(a_finished_area_is_not_asked_for),

@@ -309,6 +309,7 @@ static void test_dust_numbers(void **state)
     fx_tick(&fx, "A3", "carpet")->on = fx_day("2026-09-16");
     fx_tick(&fx, "A3", "divider")->on = fx_day("2026-09-16");
     fx.tick[fx.job.n_tick] = *fx_tick(&fx, "A3", "waste-daily");
+    fx.tick[fx.job.n_tick].at_minute = MF_MINUTE_NONE;
     fx.tick[fx.job.n_tick++].on = fx_day("2026-09-16"); /* of the plastic that came down */
     n = ask(FX_TODAY, GATE(SIGNS), "");
     assert_int_equal(count_of(n, "dust-level"), 1);

@@ -16,6 +16,8 @@ static mf_opening openings[3];
 static mf_surface surfaces[2];
 static mf_fixture fixtures[2];
 static mf_tick ticks[2];
+static mf_house stormy;
+static mf_emergency storms;
 static mf_job job;
 
 static mf_opening opening_of(const char *id, mf_opening_kind kind, const char *elevation,
@@ -252,6 +254,37 @@ static void barrier_skipped(void)
     barrier(MF_TICK_NOT_NEEDED, "A1");
     barrier(MF_TICK_DONE, "A2");
 }
+static void storm_of(const char *waived)
+{
+    stormy = (mf_house){.start = day("2026-09-14"), .emergency = MF_YES};
+    storms = (mf_emergency){.src = {"e/1", "", "", ""},
+                            .nature = "storm",
+                            .reason = "open to the rain",
+                            .waived = waived,
+                            .cause = MF_CAUSE_SUDDEN_EVENT,
+                            .on = day("2026-09-14"),
+                            .until = MF_DAY_NONE};
+    job.house = &stormy, job.n_house = 1;
+    job.emergency = &storms, job.n_emergency = 1;
+}
+static void storm(void)
+{
+    storm_of("signs,containment");
+}
+static void storm_of_signs(void)
+{
+    storm_of("signs");
+}
+static void storm_and_barrier(void)
+{
+    storm();
+    barrier(MF_TICK_DONE, "A1");
+}
+static void storm_barrier_elsewhere(void)
+{
+    storm();
+    barrier(MF_TICK_DONE, "A2");
+}
 static void barrier_on_plan(void)
 {
     place(MF_FIXTURE_BARRIER, "A1", "");
@@ -355,7 +388,7 @@ static void test_no_other_ground(void **state)
             const against_case it = {.name = steps[i].id,
                                      .step = steps[i].id,
                                      .side = (steps[i].sides & MF_ON_INTERIOR) != 0 ? IN : OUT,
-                                     .set = nothing};
+                                     .set = storm}; /* which frees of plastic as well */
             bool listed = mf_step_ground_of(&steps[i], (mf_ground)ground) != NULL;
             bool words = ground == MF_GROUND_OWN_WORDS && mf_step_takes_words(&steps[i]);
             mf_step_state expected = listed  ? MF_STEP_NOT_NEEDED

@@ -109,6 +109,18 @@ def bare_floor(job, area):
     return area.carpet == "no" or bool(job.all("surface", area=area.id, kind="floor"))
 
 
+PLASTIC = ("ducts", "doors-closed", "doors-used", "doors-used-outside", "floor-sheet", "ground-sheet", "vertical-barrier",
+           "line-containment", "sheeting", "divider")
+
+
+def sheet_there(job, area):
+    """745.82(b): an emergency frees of containment, never of cleaning; what nobody had to lay, and nobody says was up, is
+    not folded, 745.85(a)(5)(i)(B)."""
+    day = max((p.on for p in practices(job, area)), default=job.house.start)
+    return not waived(job, "containment", day) or any(
+        t.state == "done" and t.step in PLASTIC for t in job.all("tick", area=area.id))
+
+
 # step: grounds it takes, and what in the job speaks against leaving it out
 LEFT_OUT = {
     "objects": (("none-present",), lambda job, a: a.objects == "yes"),
@@ -129,6 +141,7 @@ LEFT_OUT = {
     "carpet": (("none-present",), lambda job, a: a.carpet == "yes"),
     "mop": (("all-carpet",), bare_floor),
     "divider": (("none-present",), lambda job, a: False),
+    "sheeting": (("none-present",), lambda job, a: sheet_there(job, a)),
 }
 
 
@@ -188,7 +201,24 @@ def far_enough(job, area, tick, until):
     if tick.step == "ground-sheet" and area.line is not None and \
             area.line < GROUND_FT and tick.measured >= area.line:
         return True
-    return step_done(job, area, "vertical-barrier", until)
+    return to_a_barrier(job, area, tick, until)
+
+
+def to_a_barrier(job, area, sheet, until):
+    """(a)(2)(i)(D), (ii)(C): which stands, or stood until all was clean and came down by right, after the sheet was laid."""
+    from clean import earlier_surely
+    found = ticks(job, area, "vertical-barrier", until)
+    if not found or found[-1].state == "done":
+        return step_done(job, area, "vertical-barrier", until)
+    up = [t for t in found if t.state == "done" and not earlier_surely(found[-1], t)]
+    return found[-1].state == "undone" and bool(up) and present(job, up[-1]) and \
+        came_down_late(job, area, sheet, found[-1])
+
+
+def came_down_late(job, area, sheet, barrier):
+    from clean import earlier_surely
+    folded = taken_down_when_clean(job, area, barrier) or folded_for_cleaning(job, area, barrier)
+    return stood_once(job, area, barrier) and folded and not earlier_surely(barrier, sheet)
 
 
 SIGNS = ("signs", "signs-language", "signs-assisted")
@@ -370,9 +400,13 @@ def kept_whole(job, area):
                for p in practices(job, area))
 
 
+def said_on(job, area, step, day):
+    return [t for t in ticks(job, area, step) if t.on == day and t.state != "not-needed"]
+
+
 def last_word(job, area, step, day):
     """Done was the last that was said of it that day; or it came down when all was clean."""
-    said = [t for t in ticks(job, area, step) if t.on == day and t.state != "not-needed"]
+    said = said_on(job, area, step, day)
     return bool(said) and (said[-1].state == "done" or down_by_right(job, area, said[-1]))
 
 
@@ -389,17 +423,48 @@ def undone_on_a_work_day(job, area):
 
 
 def waste_each_day(job, area):
-    """(a)(4)(ii): at the conclusion of each work day."""
-    return all(step_waived(job, "waste-daily", p.on) or last_word(job, area, "waste-daily", p.on)
-               for p in practices(job, area))
+    """(a)(4)(ii): at the conclusion of each work day: not while the work of that day surely went on."""
+    return all(step_waived(job, "waste-daily", p.on) or (
+        last_word(job, area, "waste-daily", p.on) and not work_later(job, area, said_on(job, area, "waste-daily", p.on)[-1]))
+        for p in practices(job, area))
+
+
+def work_later(job, area, fact):
+    """By the times, on the day of the fact."""
+    from clean import earlier_surely
+    return any(p.on == fact.on and earlier_surely(fact, moment(p, max)) for p in practices(job, area))
+
+
+def no_work_yet(job, area, fact):
+    from clean import earlier_surely
+    def began(p):
+        odd = None not in (p.began, p.time) and p.time < p.began
+        return Fact(on=p.on, time=p.time) if odd else moment(p, min)
+    work = practices(job, area)
+    return bool(work) and all(earlier_surely(fact, began(p)) for p in work)
+
+
+def waste_too_early(job, area, step):
+    """(a)(4)(i), (iii): waste is kept in when there is all of it, and carried away when there is some."""
+    if step not in ("waste-contained", "waste-transport") or not ticks(job, area, step):
+        return False
+    last = ticks(job, area, step)[-1]
+    return last.state == "done" and (no_work_yet(job, area, last) or (
+        step == "waste-contained" and work_later(job, area, last)))
 
 
 def waste_at_end(job, area):
     """(a)(4)(ii): "and at the conclusion of the renovation": debris and sheeting are taken up after the work, and
-    are waste as well; by days."""
-    up = [t.on for s in ("chips", "sheeting", "divider") for t in ticks(job, area, s) if t.state == "done"]
-    stored = [t.on for t in ticks(job, area, "waste-daily") if t.state == "done"]
-    return not up or not stored or max(stored) >= max(up) or waived(job, "waste", max(up))
+    are waste as well; by days, but after the days of work not before any of it was taken up."""
+    from clean import earlier_surely
+    up = [t for s in ("chips", "sheeting", "divider") for t in ticks(job, area, s) if t.state == "done"]
+    stored = [t for t in ticks(job, area, "waste-daily") if t.state == "done"]
+    if not up or not stored:
+        return True
+    day, last = max(t.on for t in up), stored[-1]
+    work = practices(job, area)
+    early = work and max(p.on for p in work) < day and last.on == day and all(earlier_surely(last, t) for t in up if t.on == day)
+    return (last.on >= day and not early) or waived(job, "waste", day)
 
 
 # ---- areas, methods ----------------------------------------------------------------------------------

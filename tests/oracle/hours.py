@@ -51,7 +51,8 @@ def stands(job, area, step, entry, day):
     if not short(job, area, own, day):
         return True
     barrier = last_of(job, [t for t in by_then if t.step != step])
-    return barrier is not None and barrier.state == "done"
+    return barrier is not None and (barrier.state == "done" or (
+        barrier.state == "undone" and contain.came_down_late(job, area, own, barrier)))
 
 
 def whiles(job, area, step, day):

@@ -23,6 +23,8 @@ def not_followed(d, r, word):
         some = r.random() < 0.5
         gone = [s for s in STEPS[word] if not some or r.random() < 0.4]
         drop(d, lambda f: f["entry"] == "tick" and f["step"] in gone)
+        if word == "containment" and r.random() < 0.6:
+            no_plastic(d, r)
     elif word == "training":
         for f in d.all("tick", "practice"):
             if f.get("step") not in ("chips", "sheeting", "walls", "surfaces", "carpet", "mop", "margin",
@@ -39,6 +41,22 @@ def not_followed(d, r, word):
             for f in d.all("tick"):
                 if f["step"] in STEPS["containment"] + STEPS["signs"]:
                     f.pop("renovator", None)
+
+
+def no_plastic(d, r):
+    """Nothing was there to fold, they say; sometimes a tick of plastic is left all the same."""
+    if r.random() < 0.7:
+        drop(d, lambda f: f["entry"] == "tick" and (
+            f["step"] in STEPS["containment"] or f["step"] in ("vertical-barrier", "divider")))
+    for f in d.all("tick"):
+        if f["step"] == "sheeting":
+            f.update(state="not-needed", ground=r.choice(("none-present", "none-present", "own-words", "all-carpet")))
+            if f["ground"] == "own-words":
+                f["reason"] = "none was laid"
+    for area in d.all("area"):
+        if area["side"] == "interior":
+            on = max(d.last_logged(), d.start)
+            d.add("tick", area=area["id"], step="divider", state="not-needed", ground="none-present", person="lee", on=on)
 
 
 def emergency(d, r):

@@ -40,7 +40,12 @@ def short_to_a_barrier(d, r):
         fact = r.choice(found)
         fact["measured"] = "4"
         barrier = {k: v for k, v in fact.items() if k not in ("entry", "measured", "step") and k[0] != "_"}
-        d.add("tick", **{**barrier, "step": "vertical-barrier", "time": r.choice(("07:10", "07:55", "10:00", "18:00"))})
+        d.add("tick", **{**barrier, "step": "vertical-barrier", "time": r.choice(("07:10", "07:10", "07:55", "10:00", "18:00"))})
+        if r.random() < 0.6:  # and comes down, when all is clean or before; the sheet is laid once more, or not
+            on, time = move(max(d.last_logged(), fact["on"]), r.choice((0, 0, 1, 1, -1))), r.choice(("12:00", "14:05", "17:30", None))
+            d.add("tick", **{**barrier, "step": "vertical-barrier", "on": on, "time": time, "state": "undone", "reason": "taken down"})
+            if r.random() < 0.2:
+                d.add("tick", **{**barrier, "step": fact["step"], "measured": "4", "on": on, "time": "18:00"})
 
 
 WAYS = ((down_for_a_while, 8), (short_to_a_barrier, 2))

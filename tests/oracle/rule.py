@@ -316,7 +316,7 @@ def area_on_record(job, area):
         gaps.append("745.85(a)(1)-(2) %s contained after the work began" % area.id)
     gaps += hours.down(job, area)
     gaps += ["%s %s %s" % (contain.PARAGRAPH[s], area.id, s) for s in contain.asked_at_work(job, area)
-             if not contain.step_ok(job, area, s)]
+             if not contain.step_ok(job, area, s) or contain.waste_too_early(job, area, s)]
     if not contain.kept_whole(job, area):
         gaps.append("745.85(a)(2) %s barriers each day" % area.id)
     if contain.undone_on_a_work_day(job, area):
