@@ -211,11 +211,21 @@ void mf_show_assisted_out(const mf_asked *asked, const mf_subject *subject, mf_f
     const mf_occupancy *it = occupancy_of(asked);
     bool kept = it != NULL && it->kept_out == MF_YES;
     (void)subject;
-    mf_say(out, kept ? MF_MET : MF_LACKING, kept ? "occupants-out" : "occupants-not-out");
+    mf_say(out, kept ? MF_MET : MF_LACKING,
+           kept         ? "occupants-out"
+           : it == NULL ? "occupants-not-out"
+                        : "occupants-not-kept-out");
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
 }
 
-void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+static bool days_said(const mf_occupancy *it)
+{
+    return it->from != MF_DAY_NONE && it->until != MF_DAY_NONE && it->from <= it->until;
+}
+
+/* What is not said, or cannot be, is asked for by itself: a sentence of its days would have none.
+ */
+static const char *stay_name(const mf_occupancy *it, mf_stay_fault fault, int64_t n)
 {
     static const char *const names[] = {
         [MF_STAY_GOOD] = "stay-good",
@@ -228,6 +238,21 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         [MF_STAY_OTHER_DAYS] = "stay-other-days",
         [MF_STAY_AT_NIGHT] = "stay-at-night",
     };
+    if (fault == MF_STAY_NOT_CLEANED && n == MF_NUM_NONE)
+        return "stay-margin-unsaid";
+    if (fault != MF_STAY_TOO_LONG && fault != MF_STAY_OTHER_DAYS)
+        return names[fault];
+    if (!days_said(it))
+        return "stay-days-unsaid";
+    if (fault == MF_STAY_OTHER_DAYS)
+        return it->stay == MF_STAY_RELOCATED ? "relocated-other-days" : names[fault];
+    if (it->stay == MF_STAY_ONE_DAY && it->from != it->until)
+        return "stay-not-one-day";
+    return n == MF_NUM_NONE ? "stay-minutes-unsaid" : names[fault];
+}
+
+void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
     const mf_occupancy *it = occupancy_of(asked);
     const mf_limit *limit = NULL;
     int64_t n = MF_NUM_NONE;
@@ -237,11 +262,7 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         return;
     }
     mf_stay_fault fault = mf_stay_judge(asked->job, it, &limit, &n);
-    bool days = fault == MF_STAY_TOO_LONG && it->stay == MF_STAY_ONE_DAY && it->from != it->until;
-    const char *why = days ? "stay-not-one-day" : names[fault];
-    if (fault == MF_STAY_OTHER_DAYS && it->stay == MF_STAY_RELOCATED)
-        why = "relocated-other-days";
-    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING, why);
+    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING, stay_name(it, fault, n));
     mf_say_days(out, it->from, it->until);
     out->evidence = mf_or_empty(it->src.entry);
     if (limit == NULL)
@@ -265,8 +286,12 @@ void mf_show_assisted_today(const mf_asked *asked, const mf_subject *subject, mf
     bool over = it->until != MF_DAY_NONE && asked->today > it->until;
     bool ahead = it->from != MF_DAY_NONE && asked->today < it->from;
     (void)subject;
+    bool both = days_said(it);
     mf_say(out, over || ahead ? MF_LACKING : MF_MET,
-           over || ahead ? "stay-not-today" : "stay-today");
+           over    ? (both ? "stay-not-today" : "stay-until-before")
+           : ahead ? (both ? "stay-not-today" : "stay-from-later")
+           : both  ? "stay-today"
+                   : "stay-today-unsaid");
     mf_say_days(out, it->from, it->until);
     out->evidence = mf_or_empty(it->src.entry);
 }

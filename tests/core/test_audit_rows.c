@@ -167,7 +167,7 @@ static const row_case cases[] = {
      assisted_uncovered, FX_TODAY},
     {"assisted-site", "assisted-site-open", MF_LACKING, fx_assisted_minor, assisted_uncleaned,
      FX_TODAY},
-    ASSIST("assisted-occupants-out", "occupants-not-out", assisted_in_and_out),
+    ASSIST("assisted-occupants-out", "occupants-not-kept-out", assisted_in_and_out),
     ASSIST("assisted-relocation", "stay-too-long", assisted_6_days),
     {"assisted-today", "stay-not-today", MF_LACKING, fx_assisted, not_completed, "2026-09-17"},
     ASSIST("assisted-clearance", "clearance-none", assisted_not_sampled),
