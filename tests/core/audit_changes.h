@@ -126,6 +126,14 @@ static void assisted_uncovered(fixture *fx) /* 24 CFR 35.1345(b) */
 {
     fx_tick(fx, "A1", "floor-sheet")->state = MF_TICK_UNDONE;
 }
+static void assisted_covered_late(fixture *fx) /* 35.1345(b): five minutes after the work began */
+{
+    fx_tick(fx, "A1", "floor-sheet")->at_minute = fx->practice[0].began_minute + 5;
+}
+static void assisted_no_method(fixture *fx) /* 24 CFR 35.140: none of it can be judged */
+{
+    fx->job.n_practice--;
+}
 static void assisted_uncleaned(fixture *fx) /* 24 CFR 35.1350(c) */
 {
     fx_tick(fx, "A1", "surfaces")->state = MF_TICK_UNDONE;

@@ -165,6 +165,12 @@ static const row_case cases[] = {
     ASSIST("assisted-method", "assisted-dry", assisted_dry_spot),
     {"assisted-prepared", "assisted-not-prepared", MF_LACKING, fx_assisted_minor,
      assisted_uncovered, FX_TODAY},
+    {"assisted-contained-first", "contained-after-work", MF_LACKING, fx_assisted_minor,
+     assisted_covered_late, FX_TODAY},
+    {"assisted-contained-all-along", "contained-after-work", MF_WARNING, fx_assisted_minor,
+     assisted_covered_late, FX_TODAY},
+    {"assisted-methods-logged", "methods-none", MF_LACKING, fx_assisted_minor, assisted_no_method,
+     FX_TODAY},
     {"assisted-site", "assisted-site-open", MF_LACKING, fx_assisted_minor, assisted_uncleaned,
      FX_TODAY},
     ASSIST("assisted-occupants-out", "occupants-not-kept-out", assisted_in_and_out),
@@ -279,6 +285,10 @@ static bool comes_along(const mf_finding *finding, const char *id)
         strcmp(id, "contained-all-along") == 0)
         return is_of(finding, "contained-all-along") || is_of(finding, "contained-first") ||
                is_of(finding, "signs-first");
+    if (strcmp(id, "assisted-contained-first") == 0 ||
+        strcmp(id, "assisted-contained-all-along") == 0)
+        return is_of(finding, "assisted-contained-first") ||
+               is_of(finding, "assisted-contained-all-along");
     if (strcmp(id, "work-logged") == 0)
         return is_of(finding, "methods-logged");
     if (strcmp(id, "said-twice") == 0)
