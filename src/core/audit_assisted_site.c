@@ -113,3 +113,27 @@ void mf_show_assisted_site(const mf_asked *asked, const mf_subject *subject, mf_
     const mf_work_after it = {work, tick->on, tick->at_minute, tick->src.entry};
     mf_say_work(out, &it, "assisted-site-before", "assisted-site-unsaid");
 }
+
+/* ---- by whom ------------------------------------------------------------------------------ */
+
+/* Those who work there are trained, 35.1330(a)(4): as EPA's rule asks it where it holds. */
+const char *mf_if_assisted_crew(const mf_asked *asked, const mf_subject *subject)
+{
+    const char *why = mf_if_assisted_alone(asked, subject);
+    if (why != NULL || mf_if_contain_ticked(asked, subject) == NULL)
+        return why;
+    return mf_if_disturbed(asked, subject);
+}
+
+void mf_show_assisted_crew(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_show_contained_by(asked, subject, out);
+    if (out->verdict == MF_MET)
+        mf_show_disturbed_by(asked, subject, out);
+}
+
+const char *mf_if_assisted_cleaners(const mf_asked *asked, const mf_subject *subject)
+{
+    const char *why = mf_if_assisted_alone(asked, subject);
+    return why == NULL ? mf_if_clean_ticked(asked, subject) : why;
+}

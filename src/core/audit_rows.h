@@ -256,9 +256,10 @@ mf_if_fn mf_if_child_matters, mf_if_visits, mf_if_minor; /* audit_cover.c */
 mf_if_fn mf_if_place, mf_if_house_doubted;               /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
 mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside, mf_if_assisted_failed,
-    mf_if_assisted_today, mf_if_blood_lead;          /* audit_assisted.c */
-mf_if_fn mf_if_assisted_first, mf_if_assisted_alone; /* audit_assisted_site.c */
-mf_if_fn mf_if_trigger;                              /* audit_osha.c */
+    mf_if_assisted_today, mf_if_blood_lead; /* audit_assisted.c */
+mf_if_fn mf_if_assisted_first, mf_if_assisted_alone, mf_if_assisted_crew,
+    mf_if_assisted_cleaners; /* audit_assisted_site.c */
+mf_if_fn mf_if_trigger;      /* audit_osha.c */
 mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative,
     mf_if_substrate_differs;                         /* audit_evidence.c */
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker; /* audit_people.c */
@@ -333,7 +334,8 @@ mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
 mf_show_fn mf_show_waste_at_end, mf_show_leave_each_day;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_work_logged, mf_show_directed, mf_show_signs_first, mf_show_contained_first,
-    mf_show_contained_all_along, mf_show_assisted_first, mf_show_assisted_all_along;
+    mf_show_contained_all_along, mf_show_assisted_first, mf_show_assisted_all_along,
+    mf_show_assisted_crew;
 mf_show_fn mf_show_limits_change; /* audit_limit_days.c */
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */

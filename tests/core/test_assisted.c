@@ -306,7 +306,9 @@ static void off_by_default(void **state)
                                       "assisted-recleaned",
                                       "assisted-contained-first",
                                       "assisted-contained-all-along",
-                                      "assisted-methods-logged"};
+                                      "assisted-methods-logged",
+                                      "assisted-crew",
+                                      "assisted-cleaners"};
     fx_good(&fx);
     for (size_t i = 0; i < COUNT(ids); i++)
         CHECK_ROW(verdict_of(ids[i]) == MF_NOT_DUE, ids[i]);
