@@ -3,6 +3,7 @@
  * requirement without a case is a failure. The paragraph that each case breaks
  * stands beside it; the job is constructed (support/fixture_job.h). */
 #include "core/audit_changes.h"
+#include "core/audit_changes_assisted.h"
 #include "core/audit_changes_clear.h"
 #include "core/audit_changes_told.h"
 #include "core/given.h"
