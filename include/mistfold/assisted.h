@@ -45,8 +45,9 @@ typedef enum mf_stay_fault {
     MF_STAY_TOO_LONG,    /* more than one daytime, or too many days, or not said */
     MF_STAY_NOT_CLEANED, /* few days: not cleaned far enough each evening */
     MF_STAY_UNREACHABLE, /* few days: bedrooms, bath or kitchen */
-    MF_STAY_OTHER_DAYS,  /* worked on another day, or planned to be; outside alone does no harm
-                            where it is told how openings and the way in are kept */
+    MF_STAY_OTHER_DAYS,  /* worked on another day, or planned to be, or inside cleaned; outside
+                            alone does no harm where it is told how openings and the way in are
+                            kept */
     MF_STAY_AT_NIGHT     /* one day: inside was worked before 06:00 or after 21:00 */
 } mf_stay_fault;
 /* *limit and *n (may be NULL): what decided, when a number did. */

@@ -226,12 +226,41 @@ static bool any_counted(const mf_job *job, bool inside_only)
     return false;
 }
 
+static bool is_outside(const mf_job *job, const char *id)
+{
+    const mf_area *area = mf_job_area(job, id);
+    return area != NULL && area->side == MF_SIDE_EXTERIOR;
+}
+
 /* (ii) lets occupants be in the house while the exterior is treated, as far as it is said. */
 static bool excused_outside(const mf_job *job, const mf_occupancy *it, const mf_practice *done)
 {
-    const mf_area *area = mf_job_area(job, done->area);
-    return area != NULL && area->side == MF_SIDE_EXTERIOR && it->sealed == MF_YES &&
-           it->free_entry == MF_YES;
+    return is_outside(job, done->area) && it->sealed == MF_YES && it->free_entry == MF_YES;
+}
+
+static bool outside_days(const mf_occupancy *it, mf_day on)
+{
+    bool before = it->from != MF_DAY_NONE && on < it->from;
+    bool after = it->until != MF_DAY_NONE && on > it->until;
+    return on != MF_DAY_NONE && (before || after);
+}
+
+/* The hazard is there until the place is clean: to fold the plastic and to clean belongs to the
+ * treatment that "will be completed within" the days. In no area it may have been inside. */
+static bool cleaned_on_other_days(const mf_job *job, const mf_occupancy *it)
+{
+    for (size_t i = 0; i < job->n_tick; i++) {
+        const mf_tick *tick = &job->tick[i];
+        if (mf_is_cleaning(tick) && outside_days(it, tick->on) && !is_outside(job, tick->area))
+            return true;
+    }
+    for (size_t i = 0; i < job->n_verification; i++) {
+        const mf_verification *event = &job->verification[i];
+        if (event->event == MF_VER_RECLEANED && outside_days(it, event->on) &&
+            !is_outside(job, event->area))
+            return true;
+    }
+    return false;
 }
 
 /* What was planned to take a day or a few does not excuse a stay once it took others, nor
@@ -245,13 +274,11 @@ static bool on_other_days(const mf_job *job, const mf_occupancy *it)
         return true;
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *done = &job->practice[i];
-        bool before = it->from != MF_DAY_NONE && done->on < it->from;
-        bool after = it->until != MF_DAY_NONE && done->on > it->until;
-        if (done->planned != MF_YES && done->on != MF_DAY_NONE && (before || after) &&
+        if (done->planned != MF_YES && outside_days(it, done->on) &&
             !excused_outside(job, it, done))
             return true;
     }
-    return false;
+    return cleaned_on_other_days(job, it);
 }
 
 typedef struct hours {
@@ -265,10 +292,9 @@ static hours worked_inside(const mf_job *job, const mf_occupancy *it)
     hours of = {MF_MINUTE_NONE, MF_MINUTE_NONE};
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *done = &job->practice[i];
-        const mf_area *area = mf_job_area(job, done->area);
-        bool outside = area != NULL && area->side == MF_SIDE_EXTERIOR;
         int32_t from = mf_work_first_said(done), until = mf_work_last_said(done);
-        if (done->planned == MF_YES || outside || done->on != it->from || from == MF_MINUTE_NONE)
+        if (done->planned == MF_YES || is_outside(job, done->area) || done->on != it->from ||
+            from == MF_MINUTE_NONE)
             continue;
         of.first = of.first == MF_MINUTE_NONE || from < of.first ? from : of.first;
         of.last = until > of.last ? until : of.last;

@@ -109,95 +109,6 @@ void mf_show_assisted_method(const mf_asked *asked, const mf_subject *subject, m
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);
 }
 
-/* Or taken down again when the area had been shown to be clean. */
-static bool done(const mf_asked *asked, const mf_area *area, const char *id)
-{
-    const mf_step *step = mf_step_named(id);
-    const mf_tick *tick = NULL;
-    return step != NULL && (mf_step_stood(asked, area, step, MF_DAY_NONE, &tick) == MF_STEP_DONE ||
-                            mf_taken_down(asked, area, tick));
-}
-
-/* What is ticked only after the first day of work was not there before it. */
-static bool in_time(const mf_asked *asked, const mf_area *area, const char *id)
-{
-    mf_day worked = mf_worked_first(asked->job, area->id);
-    const mf_tick *tick = mf_first_settled(asked->job, area, id);
-    return worked == MF_DAY_NONE || (tick != NULL && tick->on <= worked);
-}
-
-/* Whether the area has nothing of it, which was said as it must be. */
-static bool nothing_there(const mf_asked *asked, const mf_area *area, const char *id)
-{
-    const mf_step *step = mf_step_named(id);
-    return step != NULL && mf_id_in_list("ducts,doors-closed", id) &&
-           (!mf_step_wanted(asked->job, step, area) ||
-            mf_step_settled(mf_step_judge(asked->job, area, step, NULL)));
-}
-
-/* Closed off and covered so that no dust gets out (35.1345(b)(1)), with the sign of (b)(2): NULL,
- * or why not. */
-static const char *not_prepared(const mf_asked *asked, const mf_area *area)
-{
-    bool inside = area->side == MF_SIDE_INTERIOR;
-    const char *const steps[] = {"signs-assisted", "isolate",
-                                 inside ? "floor-sheet" : "ground-sheet", "ducts", "doors-closed"};
-    size_t n = inside ? sizeof steps / sizeof steps[0] : 3;
-    bool late = false;
-    for (size_t i = 0; i < n; i++) {
-        if (nothing_there(asked, area, steps[i]) && !done(asked, area, steps[i]))
-            continue;
-        if (!done(asked, area, steps[i]))
-            return "assisted-not-prepared";
-        late = late || !in_time(asked, area, steps[i]);
-    }
-    return late ? "assisted-prepared-late" : NULL;
-}
-
-/* Asked of the job, not of each area: where EPA's rule does not ask for work areas
- * (minor work), a job without one would be prepared by having nothing to prepare. */
-void mf_show_assisted_prepared(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    const mf_job *job = asked->job;
-    (void)subject;
-    mf_say(out, job->n_area == 0 ? MF_LACKING : MF_MET,
-           job->n_area == 0 ? "area-none" : "assisted-prepared");
-    for (size_t i = 0; i < job->n_area; i++) {
-        const mf_area *area = &job->area[i];
-        bool other = mf_given(asked->area) && !mf_same(asked->area, area->id) &&
-                     !mf_open_into_each_other(job, asked->area, area->id);
-        const char *why = other ? NULL : not_prepared(asked, area);
-        if (why == NULL)
-            continue;
-        mf_say(out, MF_LACKING, why);
-        out->subject = area->id;
-        return;
-    }
-    const mf_component *loose = mf_loose_component(job); /* neither covered nor cleared */
-    if (job->n_area == 0 || mf_given(asked->area) || loose == NULL)
-        return;
-    mf_say(out, MF_LACKING, "component-no-area");
-    out->subject = mf_or_empty(loose->id);
-    out->evidence = mf_or_empty(loose->src.entry);
-}
-
-/* A cleaning before the last work leaves what that made. */
-void mf_show_assisted_site(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
-{
-    const mf_area *area = subject->area;
-    const mf_step *step =
-        mf_step_named(area->side == MF_SIDE_INTERIOR ? "surfaces" : "clean-outside");
-    const mf_tick *tick = NULL;
-    bool clean = step != NULL && mf_step_judge(asked->job, area, step, &tick) == MF_STEP_DONE;
-    const mf_practice *work =
-        clean ? mf_worked_since(asked->job, area->id, tick->on, tick->at_minute) : NULL;
-    mf_say(out, clean ? MF_MET : MF_LACKING, clean ? "assisted-site" : "assisted-site-open");
-    if (work == NULL)
-        return;
-    const mf_work_after it = {work, tick->on, tick->at_minute, tick->src.entry};
-    mf_say_work(out, &it, "assisted-site-before", "assisted-site-unsaid");
-}
-
 /* ---- occupants ------------------------------------------------------------------------- */
 
 static const mf_occupancy *occupancy_of(const mf_asked *asked)
@@ -211,11 +122,21 @@ void mf_show_assisted_out(const mf_asked *asked, const mf_subject *subject, mf_f
     const mf_occupancy *it = occupancy_of(asked);
     bool kept = it != NULL && it->kept_out == MF_YES;
     (void)subject;
-    mf_say(out, kept ? MF_MET : MF_LACKING, kept ? "occupants-out" : "occupants-not-out");
+    mf_say(out, kept ? MF_MET : MF_LACKING,
+           kept         ? "occupants-out"
+           : it == NULL ? "occupants-not-out"
+                        : "occupants-not-kept-out");
     out->evidence = it == NULL ? "" : mf_or_empty(it->src.entry);
 }
 
-void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+static bool days_said(const mf_occupancy *it)
+{
+    return it->from != MF_DAY_NONE && it->until != MF_DAY_NONE && it->from <= it->until;
+}
+
+/* What is not said, or cannot be, is asked for by itself: a sentence of its days would have none.
+ */
+static const char *stay_name(const mf_occupancy *it, mf_stay_fault fault, int64_t n)
 {
     static const char *const names[] = {
         [MF_STAY_GOOD] = "stay-good",
@@ -228,6 +149,21 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         [MF_STAY_OTHER_DAYS] = "stay-other-days",
         [MF_STAY_AT_NIGHT] = "stay-at-night",
     };
+    if (fault == MF_STAY_NOT_CLEANED && n == MF_NUM_NONE)
+        return "stay-margin-unsaid";
+    if (fault != MF_STAY_TOO_LONG && fault != MF_STAY_OTHER_DAYS)
+        return names[fault];
+    if (!days_said(it))
+        return "stay-days-unsaid";
+    if (fault == MF_STAY_OTHER_DAYS)
+        return it->stay == MF_STAY_RELOCATED ? "relocated-other-days" : names[fault];
+    if (it->stay == MF_STAY_ONE_DAY && it->from != it->until)
+        return "stay-not-one-day";
+    return n == MF_NUM_NONE ? "stay-minutes-unsaid" : names[fault];
+}
+
+void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
     const mf_occupancy *it = occupancy_of(asked);
     const mf_limit *limit = NULL;
     int64_t n = MF_NUM_NONE;
@@ -237,11 +173,7 @@ void mf_show_assisted_stay(const mf_asked *asked, const mf_subject *subject, mf_
         return;
     }
     mf_stay_fault fault = mf_stay_judge(asked->job, it, &limit, &n);
-    bool days = fault == MF_STAY_TOO_LONG && it->stay == MF_STAY_ONE_DAY && it->from != it->until;
-    const char *why = days ? "stay-not-one-day" : names[fault];
-    if (fault == MF_STAY_OTHER_DAYS && it->stay == MF_STAY_RELOCATED)
-        why = "relocated-other-days";
-    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING, why);
+    mf_say(out, fault == MF_STAY_GOOD ? MF_MET : MF_LACKING, stay_name(it, fault, n));
     mf_say_days(out, it->from, it->until);
     out->evidence = mf_or_empty(it->src.entry);
     if (limit == NULL)
@@ -265,8 +197,12 @@ void mf_show_assisted_today(const mf_asked *asked, const mf_subject *subject, mf
     bool over = it->until != MF_DAY_NONE && asked->today > it->until;
     bool ahead = it->from != MF_DAY_NONE && asked->today < it->from;
     (void)subject;
+    bool both = days_said(it);
     mf_say(out, over || ahead ? MF_LACKING : MF_MET,
-           over || ahead ? "stay-not-today" : "stay-today");
+           over    ? (both ? "stay-not-today" : "stay-until-before")
+           : ahead ? (both ? "stay-not-today" : "stay-from-later")
+           : both  ? "stay-today"
+                   : "stay-today-unsaid");
     mf_say_days(out, it->from, it->until);
     out->evidence = mf_or_empty(it->src.entry);
 }
@@ -349,6 +285,24 @@ void mf_show_assisted_recleaned(const mf_asked *asked, const mf_subject *subject
 
 /* ---- what the samples show ------------------------------------------------------------------ */
 
+/* Clearance comes after the hazard reduction and the cleaning, 35.1340(b): what is cleaned later
+ * was not cleared. Where EPA's rule holds, dust-wait tells it. */
+static bool say_not_clean(const mf_asked *asked, const mf_dust_sample *it, mf_finding *out)
+{
+    mf_day cleaned;
+    const char *untimed;
+    mf_tri after = mf_sampled_when_clean(asked->job, it, &cleaned, &untimed);
+    if (after == MF_YES || asked->cover.cover == MF_COVER_YES)
+        return false;
+    mf_say(out, MF_LACKING,
+           after == MF_NOT ? "clearance-before-cleaning" : "clearance-cleaning-unsaid");
+    mf_say_days(out, it->on, cleaned);
+    out->evidence = mf_or_empty(it->src.entry);
+    if (after == MF_UNKNOWN && it->at_minute != MF_MINUTE_NONE)
+        out->evidence = mf_or_empty(untimed);
+    return true;
+}
+
 /* Every sample of the area that counts passes, and floor, sill and trough were sampled, and a
  * floor outside it: 24 CFR 35.1340(g)(1)-(2). What was sampled before the last work shows nothing
  * of its dust. Part 35 requires them, whatever else does. */
@@ -378,7 +332,7 @@ void mf_show_assisted_clearance(const mf_asked *asked, const mf_subject *subject
         if (work != NULL)
             mf_say_work(out, &(mf_work_after){work, it->on, it->at_minute, it->src.entry},
                         "clearance-before-work", "clearance-work-unsaid");
-        if (!passes)
+        if (!passes || say_not_clean(asked, it, out))
             return;
     }
     const mf_sampling all = {job, subject->area, false, last};

@@ -183,22 +183,23 @@ void mf_show_dust_wiped_area(const mf_asked *asked, const mf_subject *subject, m
 /* When an area was last cleaned, as far as the ticks of that day say. */
 typedef struct cleaned {
     mf_day on;
-    int32_t at_minute; /* the latest of those that have a time */
-    bool untimed;      /* one of them has none */
-    const mf_src *src; /* the entry of that time */
+    int32_t at_minute;     /* the latest of those that have a time */
+    const mf_src *untimed; /* the entry of one that has none, or NULL */
+    const mf_src *src;     /* the entry of that time */
 } cleaned;
 
 static cleaned cleaned_last(const mf_job *job, const mf_dust_sample *own)
 {
-    cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, false, NULL};
+    cleaned last = {MF_DAY_NONE, MF_MINUTE_NONE, NULL, NULL};
     for (size_t i = 0; i < job->n_tick; i++) {
         const mf_tick *it = &job->tick[i];
         if (!mf_is_cleaning(it) || !mf_same(it->area, own->area) || it->on < last.on ||
             mf_cleaned_for_another(job, it, own))
             continue;
         if (it->on > last.on)
-            last = (cleaned){it->on, MF_MINUTE_NONE, false, NULL};
-        last.untimed = last.untimed || it->at_minute == MF_MINUTE_NONE;
+            last = (cleaned){it->on, MF_MINUTE_NONE, NULL, NULL};
+        if (it->at_minute == MF_MINUTE_NONE)
+            last.untimed = &it->src;
         if (it->at_minute > last.at_minute) { /* none is less than any */
             last.at_minute = it->at_minute;
             last.src = &it->src;
@@ -227,6 +228,19 @@ static int64_t minutes_waited(const mf_dust_sample *it, const cleaned *last)
     return mf_when(it->on, it->at_minute) - mf_when(last->on, last->at_minute);
 }
 
+mf_tri mf_sampled_when_clean(const mf_job *job, const mf_dust_sample *it, mf_day *on,
+                             const char **untimed)
+{
+    const cleaned last = cleaned_last(job, it);
+    int64_t waited = minutes_waited(it, &last);
+    *on = last.on;
+    *untimed = last.untimed == NULL ? "" : mf_or_empty(last.untimed->entry);
+    if (it->on < last.on || (waited != MF_NUM_NONE && waited < 0))
+        return MF_NOT;
+    bool unsaid = it->on == last.on && (waited == MF_NUM_NONE || last.untimed != NULL);
+    return unsaid ? MF_UNKNOWN : MF_YES;
+}
+
 /* Whether the wait holds by the clocks of two devices alone: the cleaning was logged too shortly
  * before the sample, or after it. It may have been logged late, so it is only told. */
 static bool by_two_clocks(const mf_dust_sample *it, const cleaned *last, const mf_limit *wait)
@@ -245,15 +259,18 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
     cleaned last = cleaned_last(asked->job, it);
     int64_t waited = minutes_waited(it, &last);
     mf_verdict lacking = mf_dust_fault(asked, subject);
+    mf_day on;
+    const char *untimed;
+    mf_tri after = mf_sampled_when_clean(asked->job, it, &on, &untimed);
     mf_say_days(out, it->on, last.on);
     mf_say_limit(out, asked->job, MF_LIMIT_SAMPLE_WAIT, it->on);
     mf_say_numbers(out, MF_UNIT_MINUTES, waited,
                    out->limit == NULL ? MF_NUM_NONE : out->limit->value);
-    if (it->on < last.on || (waited != MF_NUM_NONE && waited < 0))
+    if (after == MF_NOT)
         mf_say(out, lacking, "sample-before-cleaning");
     else if (waited != MF_NUM_NONE && !mf_limit_holds(out->limit, waited))
         mf_say(out, lacking, "sample-too-soon");
-    else if (it->on == last.on && (waited == MF_NUM_NONE || last.untimed))
+    else if (after == MF_UNKNOWN)
         mf_say(out, lacking, "sample-time-unsaid");
     else if (by_two_clocks(it, &last, out->limit)) {
         mf_say(out, MF_WARNING, "sample-clocks-apart");

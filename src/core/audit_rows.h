@@ -185,11 +185,21 @@ bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dus
 /* audit_dust.c: what a fault of the sample is: it blocks, or is only told where nothing asked for
  * it. */
 mf_verdict mf_dust_fault(const mf_asked *asked, const mf_subject *subject);
+/* Whether the sample came after the last cleaning of its area, of day *on; unknown where the times
+ * of one day do not tell, of which *untimed (may be NULL) is the entry of a cleaning without one.
+ */
+mf_tri mf_sampled_when_clean(const mf_job *job, const mf_dust_sample *it, mf_day *on,
+                             const char **untimed);
 /* Whether clearance samples of before that time show the area to be clean. */
 bool mf_samples_clear(const mf_asked *asked, const mf_area *area, mf_day on, int32_t at_minute);
 /* audit_step.c: steps of signs, 745.85(a)(1), which stay until the area is verified, and those of
  * what contains, (a)(2), which comes down when it is cleaned. */
-enum { MF_OF_SIGNS = 1, MF_OF_CONTAINMENT = 2 };
+enum {
+    MF_OF_SIGNS = 1,
+    MF_OF_CONTAINMENT = 2,
+    MF_OF_PART_35 =
+        4 /* what 24 CFR 35.1345(b) has of both, whatever an emergency excuses of this */
+};
 bool mf_step_of(const mf_step *step, unsigned which);
 /* audit_standing.c: the first such step that was not done anew by the day of work, though the
  * containment had ended before the work did (*ended_on); or NULL. */
@@ -255,7 +265,9 @@ mf_if_fn mf_if_place, mf_if_house_doubted;               /* audit_cover.c */
 mf_if_fn mf_if_emergency;                                /* audit_emergency.c */
 mf_if_fn mf_if_assisted, mf_if_assisted_over, mf_if_assisted_inside, mf_if_assisted_failed,
     mf_if_assisted_today, mf_if_blood_lead; /* audit_assisted.c */
-mf_if_fn mf_if_trigger;                     /* audit_osha.c */
+mf_if_fn mf_if_assisted_first, mf_if_assisted_alone, mf_if_assisted_crew,
+    mf_if_assisted_cleaners; /* audit_assisted_site.c */
+mf_if_fn mf_if_trigger;      /* audit_osha.c */
 mf_if_fn mf_if_affected, mf_if_read_with, mf_if_kit_negative,
     mf_if_substrate_differs;                         /* audit_evidence.c */
 mf_if_fn mf_if_acted, mf_if_renovator, mf_if_worker; /* audit_people.c */
@@ -330,7 +342,8 @@ mf_show_fn mf_show_renovator_days, mf_show_training_tasks, mf_show_contained_by,
 mf_show_fn mf_show_waste_at_end, mf_show_leave_each_day;
 mf_show_fn mf_show_waste_each_day, mf_show_barriers_each_day, mf_show_methods_logged,
     mf_show_work_logged, mf_show_directed, mf_show_signs_first, mf_show_contained_first,
-    mf_show_contained_all_along;
+    mf_show_contained_all_along, mf_show_assisted_first, mf_show_assisted_all_along,
+    mf_show_assisted_crew;
 mf_show_fn mf_show_limits_change; /* audit_limit_days.c */
 mf_show_fn mf_show_cleaning_order, mf_show_looked_after;
 mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* audit_standing.c */

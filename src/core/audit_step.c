@@ -160,6 +160,10 @@ static const mf_tick *cleaning_began(const mf_job *job, const mf_area *area)
 
 bool mf_step_of(const mf_step *step, unsigned which)
 {
+    if (which == MF_OF_PART_35)
+        return mf_id_in_list("signs-assisted,isolate,floor-sheet,ground-sheet,ducts,doors-closed,"
+                             "barriers-whole",
+                             step->id);
     bool sign = mf_id_in_list("signs,signs-language,signs-assisted", step->id);
     return (which & (sign ? MF_OF_SIGNS : MF_OF_CONTAINMENT)) != 0;
 }

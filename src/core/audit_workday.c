@@ -175,10 +175,11 @@ const char *mf_if_area_worked(const mf_asked *asked, const mf_subject *subject)
     return mf_worked_first(asked->job, subject->id) == MF_DAY_NONE ? "area-not-worked" : NULL;
 }
 
-static bool is_excused(const mf_job *job, const mf_step *step, mf_day day)
+static bool is_excused(const mf_job *job, const mf_step *step, mf_day day, unsigned which)
 {
     mf_waiver waiver = mf_waiver_for(step->citation, true);
-    return waiver != MF_WAIVER_COUNT && mf_emergency_waives(job, waiver, day) != NULL;
+    return which != MF_OF_PART_35 && waiver != MF_WAIVER_COUNT &&
+           mf_emergency_waives(job, waiver, day) != NULL;
 }
 
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step)
@@ -194,9 +195,9 @@ const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const ch
 }
 
 static bool asked_before_work(const mf_asked *asked, const mf_step *step, const mf_area *area,
-                              mf_day day)
+                              mf_day day, unsigned which)
 {
-    return step->phase == MF_PHASE_CONTAIN && !is_excused(asked->job, step, day) &&
+    return step->phase == MF_PHASE_CONTAIN && !is_excused(asked->job, step, day, which) &&
            step->when != MF_WHEN_ASSISTED && /* told by assisted-prepared */
            mf_step_wanted(asked->job, step, area);
 }
@@ -207,7 +208,7 @@ static bool not_anew(const mf_asked *asked, const mf_area *area, const mf_practi
 {
     mf_day ended;
     const mf_step *step = mf_not_contained_anew(asked->job, area, work, which, &ended);
-    if (step == NULL || is_excused(asked->job, step, work->on))
+    if (step == NULL || is_excused(asked->job, step, work->on, which))
         return false;
     mf_say(out, MF_LACKING, "contained-not-anew");
     mf_say_days(out, ended, work->on);
@@ -258,7 +259,7 @@ static bool late_that_day(const mf_asked *asked, const mf_area *area, mf_day day
         const mf_tick *first = mf_first_settled(asked->job, area, steps[i].id);
         bool assisted = steps[i].when == MF_WHEN_ASSISTED && asked->assisted.over;
         if (first == NULL || !mf_step_of(&steps[i], which) ||
-            !(assisted || asked_before_work(asked, &steps[i], area, day)) ||
+            !(assisted || asked_before_work(asked, &steps[i], area, day, which)) ||
             work.at == MF_MINUTE_NONE ||
             !mf_surely_before(day, work.at, first->on, first->at_minute))
             continue;
@@ -292,7 +293,8 @@ static bool undone_on(const mf_asked *asked, const mf_area *area, mf_day day, un
     for (size_t i = 0; i < n; i++) {
         const mf_tick *tick = NULL;
         bool asked_of = steps[i].phase == MF_PHASE_WORK || steps[i].when == MF_WHEN_ASSISTED;
-        if (!asked_of || !mf_step_of(&steps[i], which) || is_excused(asked->job, &steps[i], day))
+        if (!asked_of || !mf_step_of(&steps[i], which) ||
+            is_excused(asked->job, &steps[i], day, which))
             continue;
         mf_step_judge_by(asked->job, area, &steps[i], day, &tick);
         if (tick == NULL || tick->state != MF_TICK_UNDONE ||
@@ -320,7 +322,7 @@ static bool down_within(const mf_asked *asked, const mf_area *area, const mf_pra
                 ? asked->assisted.over
                 : steps[i].phase == MF_PHASE_CONTAIN || mf_same(steps[i].id, "barriers-whole");
         if (asked_of && mf_step_of(&steps[i], which) &&
-            !is_excused(asked->job, &steps[i], work->on) &&
+            !is_excused(asked->job, &steps[i], work->on, which) &&
             mf_step_wanted(asked->job, &steps[i], area) &&
             mf_down_in_hours(asked, area, &steps[i], work, out))
             return true;
@@ -340,7 +342,7 @@ static bool open_on(const mf_asked *asked, const mf_area *area, mf_day day, unsi
         mf_step_state state = mf_step_stood(asked, area, &steps[i], day, &tick);
         bool down = state == MF_STEP_SHORT || (tick != NULL && tick->state == MF_TICK_UNDONE);
         if (first == NULL || !mf_step_of(&steps[i], which) ||
-            !asked_before_work(asked, &steps[i], area, day) || mf_step_settled(state) ||
+            !asked_before_work(asked, &steps[i], area, day, which) || mf_step_settled(state) ||
             (tick != NULL && mf_taken_down(asked, area, tick)) ||
             (tick != NULL && !(told_too && down) && told_today(asked, area, &steps[i], tick)))
             continue;
@@ -390,6 +392,22 @@ void mf_show_contained_all_along(const mf_asked *asked, const mf_subject *subjec
 {
     mf_say(out, MF_MET, "contained-first");
     say_fault(asked, subject->area, MF_OF_SIGNS | MF_OF_CONTAINMENT, true, out);
+    if (out->verdict == MF_LACKING)
+        out->verdict = MF_WARNING;
+}
+
+/* Where 24 CFR part 35 alone has it contained: "prepared to prevent the release of leaded dust",
+ * and "contained", so before the work and while it goes on. */
+void mf_show_assisted_first(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_say(out, MF_MET, "contained-first");
+    say_fault(asked, subject->area, MF_OF_PART_35, false, out);
+}
+
+void mf_show_assisted_all_along(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    mf_say(out, MF_MET, "contained-first");
+    say_fault(asked, subject->area, MF_OF_PART_35, true, out);
     if (out->verdict == MF_LACKING)
         out->verdict = MF_WARNING;
 }

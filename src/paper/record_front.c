@@ -274,7 +274,8 @@ static int gravity(const mf_requirement *asked)
         "surface-verified,dust-level,visual-inspection,visual-outside,dust-recleaned,"
         "assisted-clearance,assisted-recleaned,cleaned-by-crew",
         "floor-sheet,ground-sheet,isolate,line-containment,contained-first,contained-still,"
-        "signs-first,barriers-whole,barriers-each-day,waste-contained,assisted-occupants-out",
+        "signs-first,barriers-whole,barriers-each-day,waste-contained,assisted-occupants-out,"
+        "assisted-contained-first",
         "firm-certified,renovator-assigned,renovator-certified,worker-trained,book-unaltered"};
     const int n = (int)(sizeof grave / sizeof grave[0]);
     for (int i = 0; i < n; i++)

@@ -75,9 +75,14 @@ static void check_command(const char *id, const char *command)
         if (strstr(r.out, option) == NULL)
             fail_msg("%s: %s %s has no option%s", id, group, action, option);
     }
-    const char *set = strstr(command, "--set "), *equals = set == NULL ? NULL : strchr(set, '=');
-    if (equals != NULL)
-        field_exists(id, set + 6, (size_t)(equals - set - 6));
+    const char *set = strstr(command, "--set ");
+    const char *at = set == NULL ? "" : set + strlen("--set ");
+    at += at[0] == '"'; /* several, parted by ';' */
+    for (const char *equals; (equals = strchr(at, '=')) != NULL; at = strchr(equals, ';') + 1) {
+        field_exists(id, at, (size_t)(equals - at));
+        if (strchr(equals, ';') == NULL)
+            break;
+    }
 }
 
 static void every_command_exists(void **state)
@@ -181,6 +186,35 @@ static void a_section_too_many_is_withdrawn(void **state)
     says_not("verification walk");
 }
 
+/* Where the occupants stay is said once: what is wrong with it is corrected, and not logged anew.
+ */
+static void a_stay_is_corrected(void **state)
+{
+    (void)state;
+    run("cp out/demo.book c.book; e=$($MISTFOLD --book c.book export J-1926 --format csv --kind "
+        "house | grep ',J-1926,\\|1926' | tail -1 | cut -d, -f1); $MISTFOLD --book c.book entry "
+        "correct $e --set assisted=yes --reason looked; $MISTFOLD --book c.book gate J-1926 "
+        "inspection | grep 'do: .* occupancy'");
+    says("    do: mistfold occupancy add J-1926 --stay ... --kept-out ...");
+    run("$MISTFOLD --book c.book occupancy add J-1926 --stay few-days --margin 10 --reachable yes "
+        "--other-hazard no");
+    run_line("$MISTFOLD --book c.book gate J-1926 inspection",
+             "mistfold entry correct .* --set kept-out=", "s/=[.]{3}/=yes/; s/[.]{3}/looked/");
+    says(" --set kept-out=... --reason ...\n");
+    says("\n0\n");
+    run("for l in en es; do $MISTFOLD --book c.book --lang $l gate J-1926 inspection; done | tr -s "
+        "' \\n' ' '");
+    says("The first or the last day for which occupants stay, or are away, is not said");
+    says_not("from to");
+    says_not("del al");
+    says_not("do: mistfold occupancy add");
+    run_line("$MISTFOLD --book c.book gate J-1926 inspection",
+             "mistfold entry correct .* --set .from=",
+             "s/=[.]{3}/=2026-09-14/; s/=[.]{3}/=2026-09-18/; s/[.]{3}/looked/");
+    says(" --set \"from=...;until=...\" --reason ...\n");
+    says("\n0\n");
+}
+
 /* 745.84(c): who is missing of a child-occupied facility is no occupant of a unit, and no unit of
  * it stands vacant. */
 static void a_facility_has_its_own_people(void **state)
@@ -265,6 +299,7 @@ int main(void)
         cmocka_unit_test(a_section_too_many_is_withdrawn),
         cmocka_unit_test(corrections_name_the_entry_first_made),
         cmocka_unit_test(a_facility_has_its_own_people),
+        cmocka_unit_test(a_stay_is_corrected),
         cmocka_unit_test(a_finished_area_is_not_asked_for),
         cmocka_unit_test(what_speaks_against_a_ground_is_named),
     };

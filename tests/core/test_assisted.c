@@ -289,11 +289,26 @@ static void heat_gun_at_1100(void **state)
 static void off_by_default(void **state)
 {
     (void)state;
-    static const char *const ids[] = {
-        "assisted-scope",         "assisted-method",     "assisted-prepared",  "assisted-site",
-        "assisted-occupants-out", "assisted-relocation", "assisted-clearance", "assisted-examiner",
-        "assisted-blood-lead",    "assisted-visual",     "assisted-approved",  "assisted-emergency",
-        "signs-assisted",         "assisted-today",      "assisted-recleaned"};
+    static const char *const ids[] = {"assisted-scope",
+                                      "assisted-method",
+                                      "assisted-prepared",
+                                      "assisted-site",
+                                      "assisted-occupants-out",
+                                      "assisted-relocation",
+                                      "assisted-clearance",
+                                      "assisted-examiner",
+                                      "assisted-blood-lead",
+                                      "assisted-visual",
+                                      "assisted-approved",
+                                      "assisted-emergency",
+                                      "signs-assisted",
+                                      "assisted-today",
+                                      "assisted-recleaned",
+                                      "assisted-contained-first",
+                                      "assisted-contained-all-along",
+                                      "assisted-methods-logged",
+                                      "assisted-crew",
+                                      "assisted-cleaners"};
     fx_good(&fx);
     for (size_t i = 0; i < COUNT(ids); i++)
         CHECK_ROW(verdict_of(ids[i]) == MF_NOT_DUE, ids[i]);

@@ -3,6 +3,7 @@
  * requirement without a case is a failure. The paragraph that each case breaks
  * stands beside it; the job is constructed (support/fixture_job.h). */
 #include "core/audit_changes.h"
+#include "core/audit_changes_assisted.h"
 #include "core/audit_changes_clear.h"
 #include "core/audit_changes_told.h"
 #include "core/given.h"
@@ -165,9 +166,19 @@ static const row_case cases[] = {
     ASSIST("assisted-method", "assisted-dry", assisted_dry_spot),
     {"assisted-prepared", "assisted-not-prepared", MF_LACKING, fx_assisted_minor,
      assisted_uncovered, FX_TODAY},
+    {"assisted-contained-first", "contained-after-work", MF_LACKING, fx_assisted_minor,
+     assisted_covered_late, FX_TODAY},
+    {"assisted-contained-all-along", "contained-after-work", MF_WARNING, fx_assisted_minor,
+     assisted_covered_late, FX_TODAY},
+    {"assisted-methods-logged", "methods-none", MF_LACKING, fx_assisted_minor, assisted_no_method,
+     FX_TODAY},
+    {"assisted-crew", "disturbed-untrained", MF_LACKING, fx_assisted_minor, stranger_disturbs,
+     FX_TODAY},
+    {"assisted-cleaners", "cleaned-untrained", MF_LACKING, fx_assisted_minor, stranger_cleans,
+     FX_TODAY},
     {"assisted-site", "assisted-site-open", MF_LACKING, fx_assisted_minor, assisted_uncleaned,
      FX_TODAY},
-    ASSIST("assisted-occupants-out", "occupants-not-out", assisted_in_and_out),
+    ASSIST("assisted-occupants-out", "occupants-not-kept-out", assisted_in_and_out),
     ASSIST("assisted-relocation", "stay-too-long", assisted_6_days),
     {"assisted-today", "stay-not-today", MF_LACKING, fx_assisted, not_completed, "2026-09-17"},
     ASSIST("assisted-clearance", "clearance-none", assisted_not_sampled),
@@ -279,6 +290,10 @@ static bool comes_along(const mf_finding *finding, const char *id)
         strcmp(id, "contained-all-along") == 0)
         return is_of(finding, "contained-all-along") || is_of(finding, "contained-first") ||
                is_of(finding, "signs-first");
+    if (strcmp(id, "assisted-contained-first") == 0 ||
+        strcmp(id, "assisted-contained-all-along") == 0)
+        return is_of(finding, "assisted-contained-first") ||
+               is_of(finding, "assisted-contained-all-along");
     if (strcmp(id, "work-logged") == 0)
         return is_of(finding, "methods-logged");
     if (strcmp(id, "said-twice") == 0)

@@ -184,6 +184,11 @@ static const gate_case cases[] = {
     {"assisted-method", "di", "24 CFR 35.140"},
     /* As areas-listed: without a work area a yes would be empty. */
     {"assisted-prepared", "dsi", "24 CFR 35.1345(b): prepared before, contained until it is clean"},
+    {"assisted-contained-first", "i", "24 CFR 35.1345(b): before the work and while it goes on"},
+    {"assisted-contained-all-along", "s", "as contained-all-along: told where the signs come down"},
+    {"assisted-methods-logged", "i", "24 CFR 35.140: nothing else shows it of work that is over"},
+    {"assisted-crew", "di", "24 CFR 35.1330(a)(4): as disturbed-by-crew"},
+    {"assisted-cleaners", "si", "24 CFR 35.1330(a)(4): as cleaned-by-crew"},
     {"assisted-site", "si", "24 CFR 35.1350(c): cleaned"},
     {"assisted-occupants-out", "di", "24 CFR 35.1345(a)(1)"},
     {"assisted-relocation", "di", "24 CFR 35.1345(a)(2)"},

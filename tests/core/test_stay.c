@@ -185,6 +185,62 @@ static void outside_on_another_day(void **state)
     }
 }
 
+/* (iii)-(iv): treatment "will be completed within" the days, and the place is hazardous until it is
+ * clean; of the ground outside nobody asks. */
+static void cleaned_on_other_days(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *area, *step, *on;
+        mf_tick_state said;
+        mf_stay_fault fault;
+    } rows[] = {
+        {"the last day", "A1", "mop", "2026-09-16", MF_TICK_DONE, MF_STAY_GOOD},
+        {"the day after", "A1", "mop", "2026-09-17", MF_TICK_DONE, MF_STAY_OTHER_DAYS},
+        {"plastic taken up", "A1", "sheeting", "2026-09-17", MF_TICK_DONE, MF_STAY_OTHER_DAYS},
+        {"the day before", "A1", "walls", "2026-09-13", MF_TICK_DONE, MF_STAY_OTHER_DAYS},
+        {"in no area", "A9", "mop", "2026-09-17", MF_TICK_DONE, MF_STAY_OTHER_DAYS},
+        {"outside", "A2", "clean-outside", "2026-09-17", MF_TICK_DONE, MF_STAY_GOOD},
+        {"not needed", "A1", "mop", "2026-09-17", MF_TICK_NOT_NEEDED, MF_STAY_GOOD},
+        {"waste taken away", "A1", "waste-transport", "2026-09-17", MF_TICK_DONE, MF_STAY_GOOD},
+        {"no day", "A1", "mop", "", MF_TICK_DONE, MF_STAY_GOOD},
+    };
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        mf_occupancy it = three_days();
+        fx.job.n_tick = 1;
+        fx.tick[0].area = rows[i].area;
+        fx.tick[0].step = rows[i].step;
+        fx.tick[0].state = rows[i].said;
+        fx.tick[0].on = rows[i].on[0] == '\0' ? MF_DAY_NONE : day(rows[i].on);
+        CHECK_ROW(mf_stay_judge(&fx.job, &it, NULL, NULL) == rows[i].fault, rows[i].name);
+        it.stay = MF_STAY_RELOCATED;
+        CHECK_ROW(mf_stay_judge(&fx.job, &it, NULL, NULL) == rows[i].fault, rows[i].name);
+    }
+}
+
+/* Dust that was seen is cleaned once more: that belongs to it; to look and to sample does not. */
+static void cleaned_again_on_another_day(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *name, *area;
+        mf_wipe_event event;
+        mf_stay_fault fault;
+    } rows[] = {
+        {"cleaned again", "A1", MF_VER_RECLEANED, MF_STAY_OTHER_DAYS},
+        {"looked at", "A1", MF_VER_LOOK_CLEAN, MF_STAY_GOOD},
+        {"outside", "A2", MF_VER_RECLEANED, MF_STAY_GOOD},
+    };
+    const mf_occupancy it = three_days();
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        fx.job.n_verification = 1;
+        fx.verification[0].area = rows[i].area;
+        fx.verification[0].event = rows[i].event;
+        fx.verification[0].on = day("2026-09-17");
+        CHECK_ROW(mf_stay_judge(&fx.job, &it, NULL, NULL) == rows[i].fault, rows[i].name);
+    }
+}
+
 /* A stricter row counts from its day on, by the start of the work. */
 static void days_of_a_place(void **state)
 {
@@ -201,8 +257,15 @@ static void days_of_a_place(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(relocated),  TEST(nothing_inside),         TEST(one_day),         TEST(few_days),
-        TEST(other_days), TEST(outside_on_another_day), TEST(days_of_a_place),
+        TEST(relocated),
+        TEST(nothing_inside),
+        TEST(one_day),
+        TEST(few_days),
+        TEST(other_days),
+        TEST(outside_on_another_day),
+        TEST(cleaned_on_other_days),
+        TEST(cleaned_again_on_another_day),
+        TEST(days_of_a_place),
     };
     return cmocka_run_group_tests_name("stay", tests, NULL, NULL);
 }

@@ -80,10 +80,19 @@ def stays_safely(job, o):
     return False  # no-hazard: lead is presumed
 
 
+def cleaning_days(job):
+    """"Will be completed within": until inside is clean the hazard is there, (iii)-(iv). Of places outside nobody asks."""
+    outside = [a.id for a in job.all("area", side="exterior")]
+    done = [t for t in job.all("tick") if t.state == "done" and t.step in contain.CLEANING]
+    done += [v for v in job.all("verification") if v.event == "recleaned"]
+    return [x.on for x in done if x.area not in outside]
+
+
 def in_days(job, o, today):
     """Of an open job its planned end too: (iii)-(iv) say how long treatment "will" take."""
     outside = [a.id for a in job.all("area", side="exterior")] if o.sealed == "yes" and o.free_entry == "yes" else []
     days = [p.on for p in job.all("practice") if p.planned != "yes" and p.area not in outside]  # (ii): but for those
+    days += cleaning_days(job)
     days += [job.today] if today else [] if work_days(job) else [begin(job)]
     if not days:
         return True

@@ -95,12 +95,13 @@ def asked_at_work(job, area):
     return [s for s in work_steps(area) if not step_waived(job, s, lacked_until(job, area))]
 
 
+CLEANING = ("chips", "sheeting", "divider", "walls", "surfaces", "carpet", "mop", "margin", "clean-outside")
+
+
 def topic_of(step):
     if step in TOPIC:
         return TOPIC[step]
-    cleaning = ("chips", "sheeting", "divider", "walls", "surfaces", "carpet", "mop", "margin",
-                "clean-outside")
-    return "cleaning" if step in cleaning else "containment"
+    return "cleaning" if step in CLEANING else "containment"
 
 
 # ---- what may be left out ---------------------------------------------------------------------------
