@@ -21,8 +21,15 @@ def assist(d, r, reached):
         f["employer"] = r.choice(("independent", "independent", "owner"))
         if d.sampler == "dana":
             f["approved_by"] = "ines"
+    if reached >= 3 and d.end > d.start and r.random() < 0.2 and all(
+            any(f["on"] < d.end for f in d.all("practice") if f["area"] == a["id"]) for a in d.areas):
+        no_work_on_the_last_day(d)  # it is for the cleaning
     for area in d.areas if reached >= 4 else ():
         d.add("verification", area=area["id"], event="look-clean", person=d.sampler, on=d.end, time="15:35")
+
+
+def no_work_on_the_last_day(d):
+    d.facts[:] = [f for f in d.facts if f["entry"] != "practice" or f["on"] != d.end]
 
 
 # ---- what goes wrong -------------------------------------------------------------------------------------
@@ -88,12 +95,11 @@ def long_day(d, r):
 
 
 def cleaned_later(d, r):
-    """All work is over by the day before; they come back before the cleaning, or after it."""
+    """All work is over by the day before; they come back before the cleaning."""
     stays = d.all("occupancy")
-    if not stays or d.end == d.start:
-        return
-    d.facts[:] = [f for f in d.facts if f["entry"] != "practice" or f["on"] != d.end]
-    stays[-1]["until"] = r.choice((move(d.end, -1), move(d.end, -1), d.end))
+    if stays and d.end > d.start:
+        no_work_on_the_last_day(d)
+        stays[-1]["until"] = move(d.end, -1)
 
 
 CALLED = ("window sill", "picture rail trim", "North wall", "ceiling", "wood siding", "the north", "mantel", "Techo",
@@ -116,4 +122,4 @@ def small_part(d, r):
         fact["replaced"] = "no"
 
 
-WAYS = ((small_part, 3), (long_day, 3), (cleaned_later, 2), (said_of_it, 1), (stay, 3), (clearance, 3), (outside, 3), (looks, 2), (dry, 2))
+WAYS = ((small_part, 3), (long_day, 3), (cleaned_later, 6), (said_of_it, 1), (stay, 3), (clearance, 3), (outside, 3), (looks, 2), (dry, 2))

@@ -467,11 +467,12 @@ OF_UNITS = ((scope, 4), (beyond_told, 4), (told_days, 4), (several.second_change
 
 def spoil(d, r):
     """One thing goes wrong; where there is nothing of the kind, another one. Who is told of common areas has ways
-    of its own to go wrong."""
+    of its own to go wrong, and so has assisted housing."""
     before = d.text()
     for _ in range(6):
         ways = OF_UNITS if d.case in ("common", "unit-and-common") and r.random() < 0.25 else WAYS
         ways = unitwise.WAYS if len(d.areas) > 1 and d.house["building"] == "multi-unit" and r.random() < 0.2 else ways
+        ways = helped.WAYS if d.house.get("assisted") == "yes" and r.random() < 0.3 else ways
         way = r.choices([w for w, _ in ways], [n for _, n in ways])[0]
         way(d, r)
         if d.text() != before:
