@@ -41,7 +41,8 @@ static bool in_area(const mf_job *job, const mf_area *area, size_t index)
         return mf_same(area_at(job, index)->id, area->id);
     const mf_component *it = &job->component[index - job->n_opening];
     const mf_area *of = mf_job_area_of(job, it);
-    bool by_place = !mf_given(it->opening) && it->side == area->side; /* of two areas in a room both */
+    bool by_place =
+        !mf_given(it->opening) && it->side == area->side; /* of two areas in a room both */
     return (of != NULL && mf_same(of->id, area->id)) ||
            (by_place && mf_given(it->room) && mf_same_room(it->room, area->place));
 }
