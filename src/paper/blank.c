@@ -4,6 +4,8 @@
 #include "paper/forms.h"
 #include "paper/steps.h"
 
+#include <string.h>
+
 #define ROW_HEIGHT 30.0F
 #define DAY_HEIGHT 22.0F
 
@@ -160,6 +162,16 @@ static void sign_before_demo(mf_rec *rec)
     mf_form_signature(rec, "sign-renovator");
 }
 
+/* What an emergency alone excuses has no second box where none is logged. */
+static void without_emergency(const mf_rec *rec, mf_step *step)
+{
+    static const char relief[] = "40 CFR 745.82(b)";
+    const char *first = step->ground[0].citation;
+    bool logged = rec->job != NULL && rec->job->n_emergency > 0;
+    if (!logged && first != NULL && strncmp(first, relief, sizeof relief - 1) == 0)
+        step->ground[0].citation = NULL;
+}
+
 static void rows(mf_rec *rec, mf_side side)
 {
     mf_step step;
@@ -176,6 +188,7 @@ static void rows(mf_rec *rec, mf_side side)
         if ((int)step.phase != phase)
             mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)step.phase));
         phase = (int)step.phase;
+        without_emergency(rec, &step);
         step_row(rec, &table, &step, ++number);
     }
     mf_table_end(&table);
