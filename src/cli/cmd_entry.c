@@ -266,7 +266,8 @@ static mf_status check_tick(mf_cli *cli, const corrected *of, const char *entry,
     mf_job *job = NULL;
     const mf_tick *tick = NULL;
     const char *id = mf_draft_text(draft, "area"), *step = mf_draft_text(draft, "step");
-    if (strcmp(of->kind->name, "tick") != 0 || (id[0] == '\0' && step[0] == '\0'))
+    bool ticked = of->kind != NULL && strcmp(of->kind->name, "tick") == 0;
+    if (!ticked || (id[0] == '\0' && step[0] == '\0'))
         return MF_OK;
     mf_status status = mf_cli_job(cli, of->job, &job, err);
     if (status == MF_OK && (tick = tick_of_entry(job, entry)) != NULL) {
