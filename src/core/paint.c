@@ -199,14 +199,15 @@ static mf_paint_doubt kit_doubt(const mf_job *job, const mf_kit_test *kit,
     return level_lower_here(job, kit->on) ? MF_DOUBT_LOCAL_LEVEL : MF_DOUBT_NONE;
 }
 
-static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading)
+/* two: entries disagree about what is under the paint of its component. */
+static mf_paint_doubt reading_doubt(const mf_job *job, const mf_reading *reading, bool two)
 {
     if (mf_certified_assessor(job, reading->operator_id, reading->on) == NULL)
         return assessor_once(job, reading->operator_id, reading->on) ? MF_DOUBT_CERTIFICATE
                                                                      : MF_DOUBT_XRF_BY_RENOVATOR;
     if (!mf_reading_enclosed(job, reading))
         return MF_DOUBT_CALIBRATION;
-    if (disputed(job, reading->component))
+    if (two)
         return MF_DOUBT_SUBSTRATE;
     return determined(job, reading->operator_id, reading->component, reading->on);
 }
@@ -244,6 +245,7 @@ static void weigh_kits(const mf_job *job, const mf_component *component, mf_pain
 static void weigh_readings(const mf_job *job, const mf_component *component, mf_paint_finding *best)
 {
     const char *id = component->id;
+    bool two = disputed(job, id); /* asked once: it looks through all of its readings */
     for (size_t i = mf_reading_first(job, id); i != SIZE_MAX; i = mf_reading_next(job, id, i)) {
         const mf_reading *reading = &job->reading[i];
         if (!mf_of_paint(reading) || mf_class_kept(job, reading) != MF_CLASS_NEGATIVE)
@@ -251,7 +253,7 @@ static void weigh_readings(const mf_job *job, const mf_component *component, mf_
         propose(job, best,
                 &(piece){MF_BASIS_XRF, &reading->src, reading->operator_id, reading->on,
                          reading->at_minute},
-                reading_doubt(job, reading));
+                reading_doubt(job, reading, two));
     }
 }
 
