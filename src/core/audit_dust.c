@@ -228,17 +228,22 @@ static int64_t minutes_waited(const mf_dust_sample *it, const cleaned *last)
     return mf_when(it->on, it->at_minute) - mf_when(last->on, last->at_minute);
 }
 
+static mf_tri sampled_after(const mf_dust_sample *it, const cleaned *last)
+{
+    int64_t waited = minutes_waited(it, last);
+    if (it->on < last->on || (waited != MF_NUM_NONE && waited < 0))
+        return MF_NOT;
+    bool unsaid = it->on == last->on && (waited == MF_NUM_NONE || last->untimed != NULL);
+    return unsaid ? MF_UNKNOWN : MF_YES;
+}
+
 mf_tri mf_sampled_when_clean(const mf_job *job, const mf_dust_sample *it, mf_day *on,
                              const char **untimed)
 {
     const cleaned last = cleaned_last(job, it);
-    int64_t waited = minutes_waited(it, &last);
     *on = last.on;
     *untimed = last.untimed == NULL ? "" : mf_or_empty(last.untimed->entry);
-    if (it->on < last.on || (waited != MF_NUM_NONE && waited < 0))
-        return MF_NOT;
-    bool unsaid = it->on == last.on && (waited == MF_NUM_NONE || last.untimed != NULL);
-    return unsaid ? MF_UNKNOWN : MF_YES;
+    return sampled_after(it, &last);
 }
 
 /* Whether the wait holds by the clocks of two devices alone: the cleaning was logged too shortly
@@ -259,9 +264,7 @@ void mf_show_dust_wait(const mf_asked *asked, const mf_subject *subject, mf_find
     cleaned last = cleaned_last(asked->job, it);
     int64_t waited = minutes_waited(it, &last);
     mf_verdict lacking = mf_dust_fault(asked, subject);
-    mf_day on;
-    const char *untimed;
-    mf_tri after = mf_sampled_when_clean(asked->job, it, &on, &untimed);
+    mf_tri after = sampled_after(it, &last);
     mf_say_days(out, it->on, last.on);
     mf_say_limit(out, asked->job, MF_LIMIT_SAMPLE_WAIT, it->on);
     mf_say_numbers(out, MF_UNIT_MINUTES, waited,

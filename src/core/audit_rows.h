@@ -186,7 +186,7 @@ bool mf_cleaned_for_another(const mf_job *job, const mf_tick *tick, const mf_dus
  * it. */
 mf_verdict mf_dust_fault(const mf_asked *asked, const mf_subject *subject);
 /* Whether the sample came after the last cleaning of its area, of day *on; unknown where the times
- * of one day do not tell, of which *untimed (may be NULL) is the entry of a cleaning without one.
+ * of one day do not tell, of which *untimed ("" = of none) is the entry of a cleaning without one.
  */
 mf_tri mf_sampled_when_clean(const mf_job *job, const mf_dust_sample *it, mf_day *on,
                              const char **untimed);

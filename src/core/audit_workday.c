@@ -388,12 +388,18 @@ void mf_show_contained_first(const mf_asked *asked, const mf_subject *subject, m
 }
 
 /* Where the signs come down the area is clean: told, as dust may have got out of it before. */
-void mf_show_contained_all_along(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+static void say_all_along(const mf_asked *asked, const mf_area *area, unsigned which,
+                          mf_finding *out)
 {
     mf_say(out, MF_MET, "contained-first");
-    say_fault(asked, subject->area, MF_OF_SIGNS | MF_OF_CONTAINMENT, true, out);
+    say_fault(asked, area, which, true, out);
     if (out->verdict == MF_LACKING)
         out->verdict = MF_WARNING;
+}
+
+void mf_show_contained_all_along(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say_all_along(asked, subject->area, MF_OF_SIGNS | MF_OF_CONTAINMENT, out);
 }
 
 /* Where 24 CFR part 35 alone has it contained: "prepared to prevent the release of leaded dust",
@@ -406,10 +412,7 @@ void mf_show_assisted_first(const mf_asked *asked, const mf_subject *subject, mf
 
 void mf_show_assisted_all_along(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    mf_say(out, MF_MET, "contained-first");
-    say_fault(asked, subject->area, MF_OF_PART_35, true, out);
-    if (out->verdict == MF_LACKING)
-        out->verdict = MF_WARNING;
+    say_all_along(asked, subject->area, MF_OF_PART_35, out);
 }
 
 /* ---- direction ------------------------------------------------------------------------- */

@@ -9,20 +9,11 @@
 #include <string.h>
 
 static fixture fx;
-/* A repair: two parts in the kitchen, one in the bedroom, one outside, nothing
- * disturbed and none of it shown free. */
+
 static int start(void **state)
 {
     (void)state;
-    fx_assisted(&fx);
-    fx.house.work = "repair";
-    fx.chip[fx.job.n_chip = 0].sampler = "rosa";
-    fx.job.n_determination = fx.job.n_reading = fx.job.n_kit_test = 0;
-    for (size_t i = 0; i < fx.job.n_component; i++) {
-        fx.component[i].type = MF_COMP_WALL;
-        fx.component[i].disturbed_sqft_100 = 0;
-        fx.component[i].whole_sqft_100 = MF_NUM_NONE;
-    }
+    fx_assisted_repair(&fx);
     return 0;
 }
 

@@ -6,20 +6,11 @@
 #include <mistfold/assisted.h>
 
 static fixture fx;
-/* A repair: two parts in the kitchen, one in the bedroom, one outside, nothing
- * disturbed and none of it shown free. */
+
 static int start(void **state)
 {
     (void)state;
-    fx_assisted(&fx);
-    fx.house.work = "repair";
-    fx.chip[fx.job.n_chip = 0].sampler = "rosa";
-    fx.job.n_determination = fx.job.n_reading = fx.job.n_kit_test = 0;
-    for (size_t i = 0; i < fx.job.n_component; i++) {
-        fx.component[i].type = MF_COMP_WALL;
-        fx.component[i].disturbed_sqft_100 = 0;
-        fx.component[i].whole_sqft_100 = MF_NUM_NONE;
-    }
+    fx_assisted_repair(&fx);
     return 0;
 }
 
@@ -254,6 +245,53 @@ static void days_of_a_place(void **state)
 
 #define TEST(name) cmocka_unit_test_setup(name, start)
 
+static mf_occupancy one_day_of(int32_t began, int32_t ended)
+{
+    mf_occupancy it = stay(MF_STAY_ONE_DAY, "2026-09-14", "2026-09-14");
+    it.minutes = 400;
+    it.other_hazard = MF_NOT;
+    fx.job.n_practice = 2;
+    for (size_t i = 0; i < 2; i++) {
+        fx.practice[i].area = "A1";
+        fx.practice[i].on = day("2026-09-14");
+        fx.practice[i].planned = MF_NOT;
+        fx.practice[i].began_minute = i == 0 ? began : ended - 60;
+        fx.practice[i].at_minute = i == 0 ? began + 60 : ended;
+    }
+    return it;
+}
+
+/* (iii): "within one period of 8 daytime hours", by the times that are logged. */
+static void hours_of_the_day(void **state)
+{
+    (void)state;
+    mf_occupancy it = one_day_of(540, 1020);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD); /* 9:00 to 17:00 */
+    fx.practice[0].began_minute = 539;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_TOO_LONG);
+    fx.practice[0].began_minute = MF_MINUTE_NONE;
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+    fx.practice[0].began_minute = 510;
+    fx.practice[0].area = "A2"; /* outside */
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
+/* Which hours are daytime: from 6 to 21 o'clock, common practice, no source. */
+static void daytime(void **state)
+{
+    (void)state;
+    mf_occupancy it = one_day_of(360, 600);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+    it = one_day_of(359, 600);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_AT_NIGHT);
+    it = one_day_of(1080, 1260);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+    it = one_day_of(1080, 1261);
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_AT_NIGHT);
+    fx.practice[0].area = fx.practice[1].area = "A2"; /* outside */
+    assert_int_equal(mf_stay_judge(&fx.job, &it, NULL, NULL), MF_STAY_GOOD);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -266,6 +304,8 @@ int main(void)
         TEST(cleaned_on_other_days),
         TEST(cleaned_again_on_another_day),
         TEST(days_of_a_place),
+        TEST(hours_of_the_day),
+        TEST(daytime),
     };
     return cmocka_run_group_tests_name("stay", tests, NULL, NULL);
 }

@@ -74,6 +74,10 @@ void fx_multi_unit(fixture *fx);
  * somebody who did none of the work, occupants relocated. */
 void fx_assisted(fixture *fx);
 
+/* A repair in it: two parts in the kitchen, one in the bedroom, one outside, nothing disturbed and
+ * none of it shown free. */
+void fx_assisted_repair(fixture *fx);
+
 /* A repair of 4 sq ft inside in assisted housing: minor for 40 CFR 745.83, over the
  * 2 sq ft of 24 CFR 35.1350(d). */
 void fx_assisted_minor(fixture *fx);

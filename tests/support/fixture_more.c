@@ -99,6 +99,19 @@ void fx_assisted(fixture *fx)
                                       .margin_ft_100 = MF_NUM_NONE};
 }
 
+void fx_assisted_repair(fixture *fx)
+{
+    fx_assisted(fx);
+    fx->house.work = "repair";
+    fx->chip[fx->job.n_chip = 0].sampler = "rosa";
+    fx->job.n_determination = fx->job.n_reading = fx->job.n_kit_test = 0;
+    for (size_t i = 0; i < fx->job.n_component; i++) {
+        fx->component[i].type = MF_COMP_WALL;
+        fx->component[i].disturbed_sqft_100 = 0;
+        fx->component[i].whole_sqft_100 = MF_NUM_NONE;
+    }
+}
+
 void fx_assisted_minor(fixture *fx)
 {
     fx_assisted(fx);
