@@ -47,12 +47,23 @@ static bool in_area(const mf_job *job, const mf_area *area, size_t index)
            (by_place && mf_given(it->room) && mf_same_room(it->room, area->place));
 }
 
+/* A wall outside is on a side of the house, whatever that is called, and in no room. */
+static bool is_outside(const mf_job *job, size_t index)
+{
+    if (index < job->n_opening)
+        return false;
+    if (area_at(job, index) != NULL)
+        return area_at(job, index)->side == MF_SIDE_EXTERIOR;
+    const mf_component *it = &job->component[index - job->n_opening];
+    return it->side == MF_SIDE_EXTERIOR && !mf_given(it->opening);
+}
+
 /* Whether what stands there has a room: an area is one by its place where it is inside and nothing
  * that has a room is listed in it. */
 static bool has_room(const mf_job *job, size_t index)
 {
     const mf_area *area = area_at(job, index);
-    bool has = mf_given(room_at(job, index)) && (area == NULL || area->side == MF_SIDE_INTERIOR);
+    bool has = mf_given(room_at(job, index)) && !is_outside(job, index);
     for (size_t i = 0; has && area != NULL && i < job->n_opening + job->n_component; i++)
         has = !mf_given(room_at(job, i)) || !in_area(job, area, i);
     return has;

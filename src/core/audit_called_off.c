@@ -13,15 +13,16 @@ const char *mf_if_called_off(const mf_asked *asked, const mf_subject *subject)
     return on == MF_DAY_NONE || on > asked->today ? "not-called-off" : NULL;
 }
 
-/* What was logged of work is believed: the job goes on as any other, and whoever asks is told.
- * Where containment stands nothing was disturbed yet, and nothing is to be. */
-static void say(const mf_asked *asked, mf_verdict unbegun, mf_finding *out)
+/* What was logged of work is believed, all is due as in any job, and whoever asks is told; and so
+ * is the word that nobody is to do it, until one of the two is corrected. Where containment stands
+ * nothing was disturbed yet, and nothing is to be. */
+static void say(const mf_asked *asked, mf_verdict unbegun, mf_verdict begun, mf_finding *out)
 {
     const char *work = mf_begun_by(asked->job), *stands = mf_contained_by(asked->job);
     const char *against = work != NULL ? work : stands;
     out->evidence = mf_or_empty(asked->house->src.entry);
     if (work != NULL)
-        mf_say(out, MF_WARNING, "called-off-begun");
+        mf_say(out, begun, "called-off-begun");
     else if (stands != NULL)
         mf_say(out, unbegun, "called-off-contained");
     else
@@ -43,7 +44,7 @@ const char *mf_if_stopped(const mf_asked *asked, const mf_subject *subject)
 void mf_show_stopped(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
-    say(asked, MF_NOT_NOW, out);
+    say(asked, MF_NOT_NOW, MF_WARNING, out);
     if (mf_contained_by(asked->job) == NULL)
         out->why = "called-off-nothing-due";
 }
@@ -51,11 +52,11 @@ void mf_show_stopped(const mf_asked *asked, const mf_subject *subject, mf_findin
 void mf_show_called_off(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
-    say(asked, MF_LACKING, out);
+    say(asked, MF_LACKING, MF_LACKING, out);
 }
 
 void mf_show_called_off_agrees(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
-    say(asked, MF_MET, out);
+    say(asked, MF_MET, MF_WARNING, out);
 }

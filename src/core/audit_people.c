@@ -245,8 +245,20 @@ static mf_day last_act(const mf_job *job, const char *person)
     return last;
 }
 
+/* Whether somebody was assigned as this one was, by that day. */
+static bool assigned_by(const mf_job *job, const mf_assignment *like, mf_day day)
+{
+    for (size_t i = 0; i < job->n_assignment; i++) {
+        const mf_assignment *it = &job->assignment[i];
+        if (it->duty == like->duty && it->on <= day && mf_same(it->person, like->person))
+            return true;
+    }
+    return false;
+}
+
 /* Whether somebody was assigned to what was over: "assigned to each renovation" (745.89(d)(2)) is
- * no matter of the days after it. Who had a part in it all the same is asked. */
+ * no matter of the days after it. Who had a part in it all the same is asked, unless the part was
+ * assigned in time, and so is asked there. */
 static bool assigned_when_over(const mf_asked *asked, const mf_assignment *it)
 {
     const mf_job *job = asked->job;
@@ -256,7 +268,8 @@ static bool assigned_when_over(const mf_asked *asked, const mf_assignment *it)
         part = mf_same(job->training[i].trainer, it->person);
     for (size_t i = 0; i < job->n_certification && !part; i++)
         part = mf_same(job->certification[i].person, it->person);
-    return asked->completed != MF_DAY_NONE && it->on > end && !part;
+    return asked->completed != MF_DAY_NONE && it->on > end &&
+           (!part || assigned_by(job, it, end));
 }
 
 const char *mf_if_renovator(const mf_asked *asked, const mf_subject *subject)

@@ -142,13 +142,22 @@ bool mf_names_own_room(const mf_job *job, const mf_dust_sample *sample, const mf
     return names_listed(job, area, words) || mf_words_hold(words, area->place);
 }
 
+/* Whether own has the room, or is it: the list outside has a window by its outside alone. */
+static bool has_too(const mf_job *job, const mf_area *own, const mf_area *it, const char *words,
+                    const char *room)
+{
+    return is_of(job, own, words, room) ||
+           (it->side == MF_SIDE_EXTERIOR && mf_room_named(job, NULL, mf_or_empty(own->place), room));
+}
+
 /* The first room of the area it that the words name and that own has not. */
 static const char *room_only_of(const mf_job *job, const mf_area *it, const mf_area *own,
                                 const char *words)
 {
     const char *room;
     size_t at = 0;
-    while ((room = mf_next_named_room(job, it, words, &at)) != NULL && is_of(job, own, words, room))
+    while ((room = mf_next_named_room(job, it, words, &at)) != NULL &&
+           has_too(job, own, it, words, room))
         continue;
     return room;
 }

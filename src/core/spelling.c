@@ -157,8 +157,8 @@ static const char *behind_marks(const char *at)
 size_t mf_goes_on(const char *words, const char *name)
 {
     letters want = {.at = mf_or_empty(name)}, is = {.at = words};
-    for (uint32_t c; (c = next_letter(&want)) != 0;)
-        if (next_letter(&is) != c)
+    for (uint32_t c, before = 0; (c = next_joined(&want, before)) != 0; before = c)
+        if (next_joined(&is, before) != c)
             return 0;
     bool half = is.more != NULL && *is.more != '\0'; /* of a letter that counts as two */
     const char *end = behind_marks(is.at);

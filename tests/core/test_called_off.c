@@ -83,7 +83,7 @@ static void begun_all_the_same(void **state)
                               &fx.job.n_certification};
     for (size_t i = 0; i < COUNT(counts); i++) {
         *counts[i] = 1;
-        is("called-off", MF_WARNING, "called-off-begun");
+        is("called-off", MF_LACKING, "called-off-begun");
         assert_string_equal(says("called-off")->other, "h/1");
         assert_false(mf_called_off(&fx.job, fx_day(FX_TODAY)));
         *counts[i] = 0;
@@ -133,7 +133,7 @@ static void contained(void **state)
         tick(rows[i].step, rows[i].how, rows[i].at);
         bool off = strcmp(rows[i].why, "called-off") == 0;
         bool begun = strcmp(rows[i].why, "called-off-begun") == 0;
-        is("called-off", begun ? MF_WARNING : MF_LACKING, rows[i].why);
+        is("called-off", MF_LACKING, rows[i].why);
         is("called-off-agrees", begun ? MF_WARNING : MF_MET, rows[i].why);
         is("job-goes-on", begun ? MF_NOT_DUE : MF_NOT_NOW,
            begun ? "called-off-not-so"
@@ -143,7 +143,7 @@ static void contained(void **state)
     }
     fx.job.n_tick = 0;
     tick("chips", MF_TICK_DONE, 480); /* cleaning comes after the work */
-    is("called-off", MF_WARNING, "called-off-begun");
+    is("called-off", MF_LACKING, "called-off-begun");
 }
 
 /* Of what nobody is to do nothing is asked but why not, and no question is answered yes or not yet;

@@ -313,7 +313,8 @@ def unsampled(job, area):
         return ["no %s" % p for p in wanted(job, windows) if not any(
             s.surface == p and of_one_each(job, s) for s in counted(job, area))]
     done = [room for room, windows in of.items() if all(
-        any(s.surface == p and room in rooms_named(job, s) and of_one_each(job, s) for s in counted(job, area))
+        any(s.surface == p and room in by_name(job, s) | rooms_by_opening(job, area, s) and of_one_each(job, s)
+            for s in counted(job, area))
         for p in wanted(job, windows))]
     return [] if len(done) == len(of) or rooms_of_their_own(job, done) >= 4 else ["not each room"]
 

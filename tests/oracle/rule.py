@@ -108,8 +108,8 @@ def demo(job, area=None):
     """The renovation may go on today, in one work area or in all: told, certified, trained, contained."""
     areas = job.all("area") if area is None else reached_from(job, area)
     if cover.exemption(job):
-        return Answer(by_start.unsaid(job) + called.off(job))
-    gaps = called.off(job)
+        return Answer(by_start.unsaid(job) + called.said(job))
+    gaps = called.said(job)
     if job.all("completion"):
         gaps.append("745.83 renovation is completed")
     if job.today < job.house.start:
