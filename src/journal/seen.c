@@ -57,8 +57,9 @@ static bool write_ends(mf_buf *out, const mf_job_fold *fold)
 
 static bool replace(json_t **body, const mf_field *field, const char *text)
 {
-    json_t *copy = json_copy(*body);
-    if (copy == NULL || json_object_set_new(copy, field->name, json_string(text)) != 0) {
+    json_t *copy = json_object(); /* json_copy() tells of no member that it left out */
+    if (copy == NULL || json_object_update(copy, *body) != 0 ||
+        json_object_set_new(copy, field->name, json_string(text)) != 0) {
         json_decref(copy);
         return false;
     }

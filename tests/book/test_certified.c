@@ -1,8 +1,8 @@
 /* A certification of the record by a device that did not have all of the work: 40 CFR 745.86(b)(6)
  * has it of the work that was done, and nobody can have certified what was not on file. Real books
  * of two devices that come together. All constructed. */
+#include "entries_kit.h"
 #include "journal/fold.h"
-#include "merge_kit.h"
 #include <mistfold/audit.h>
 
 /* office/10 to office/15: rosa is assigned, the work is done and completed. */
@@ -125,6 +125,63 @@ static void a_correction_it_had_not_seen(void **state)
     mf_book_close(truck.book);
 }
 
+/* A phone's file of entries keeps what the phone's book wrote. */
+static void by_a_phone(void **state)
+{
+    kit *k = *state;
+    mf_entries_report report;
+    kit phone = copied(k, "phone");
+    a_machine(k); /* office/16 */
+    phone.now.at = "2026-09-15T14:00:01Z";
+    certify(&phone);
+    mf_bytes file = handed(&phone);
+    assert_int_equal(take(k, file.data, file.len, &report), MF_OK);
+    says(k, "certification-unseen", "office/16", "office/15");
+    mf_bytes_free(&file);
+    mf_book_close(phone.book);
+}
+
+/* The other way round: certified in the office, and the crew's phone is fetched at night. */
+static void before_the_phone_came_home(void **state)
+{
+    kit *k = *state;
+    mf_entries_report report;
+    kit phone = copied(k, "phone");
+    a_machine(&phone); /* phone/1 */
+    k->now.at = "2026-09-15T17:00:00Z";
+    certify(k);
+    mf_bytes file = handed(&phone);
+    assert_int_equal(take(k, file.data, file.len, &report), MF_OK);
+    says(k, "certification-unseen", "phone/1", "office/15");
+    certify(k);
+    says(k, "certification-signed", "", "office/16 phone/1");
+    mf_bytes_free(&file);
+    mf_book_close(phone.book);
+}
+
+/* A file whose correction says that more had been seen, or nothing, is refused. */
+static void a_forged_correction(void **state)
+{
+    static const char *const seen[] = {",\"seen\":\"office/99\"", ""};
+    kit *k = *state;
+    mf_entries_report report;
+    certify(k); /* office/16 */
+    for (size_t i = 0; i < 2; i++) {
+        char body[300];
+        forged f = forge("J-1");
+        snprintf(body, sizeof body,
+                 "{\"body\":{\"day\":\"2026-09-14\",\"person\":\"rosa\"%s},\"kind\":"
+                 "\"certification\",\"reason\":\"r\",\"replaces\":\"office/16\",\"target\":"
+                 "\"office/16\"}",
+                 seen[i]);
+        forge_add(&f, "correction", body);
+        forge_end(&f);
+        assert_int_equal(take(k, f.text.data, f.text.len, &report), MF_INPUT);
+        assert_non_null(strstr(k->err.what, "it changes what cannot be changed"));
+        forge_free(&f);
+    }
+}
+
 /* An older version wrote nothing of what it had: the clocks decide. */
 static void one_of_an_older_version(void **state)
 {
@@ -212,6 +269,9 @@ int main(void)
         TEST(a_correction_it_had_not_seen),
         TEST(one_of_an_older_version),
         TEST(nobody_types_it),
+        TEST(by_a_phone),
+        TEST(before_the_phone_came_home),
+        TEST(a_forged_correction),
         cmocka_unit_test(a_correction_made_by_hand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
