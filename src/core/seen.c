@@ -35,19 +35,19 @@ static bool in_order(const mark *first, const mark *then)
 {
     size_t shared = first->len < then->len ? first->len : then->len;
     int order = strncmp(first->device, then->device, shared);
-    return order != 0 ? order < 0 : first->len < then->len;
+    return order < 0 || (order == 0 && first->len < then->len);
 }
 
 bool mf_seen_has(const char *seen, const char *entry)
 {
-    mark of = {.number = 0}, one = {.number = 0}, last = {.number = 0};
+    mark of, one, last = {"", 0, 0};
     const char *at = mf_or_empty(entry);
     bool has = false;
     if (!read_mark(&at, &of) || *at != '\0')
         return false;
     at = mf_or_empty(seen);
     while (*at != '\0') {
-        if (!read_mark(&at, &one) || (last.len > 0 && !in_order(&last, &one)))
+        if (!read_mark(&at, &one) || !in_order(&last, &one))
             return false;
         has = has || (one.len == of.len && strncmp(one.device, of.device, of.len) == 0 &&
                       one.number >= of.number);

@@ -90,6 +90,8 @@ static void test_seen(void **state)
         {"truck/5", " truck/5", false},
         {"truck/5", "truck/05", false},
         {"truck/5", "truck/", false},
+        {"truck/5", "office/ truck/5", false},
+        {"truck/", "truck/5", false},
         {"truck/5", "truck 5", false},
         {"truck/5", "office/9, truck/5", false},
         {"truck/5", "truck/5 x", false},
