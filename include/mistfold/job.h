@@ -275,6 +275,9 @@ typedef struct mf_certification {
     mf_src src;
     const char *person;
     mf_day on;
+    const char
+        *seen; /* the last entry of the job, readings apart, that the book it was logged in
+                * had of each device: "office/87 truck/41"; "" = an older version logged it */
 } mf_certification;
 
 /* A paper that was sealed. */

@@ -57,7 +57,9 @@ enum {
     MF_F_PLACE = 32,    /* ID(S) of places: kept as mf_places_write has them */
     MF_F_WHO = 64,      /* TEXT that names an owner or occupant, or where notices reach them */
     MF_F_HOME = 128,    /* TEXT that says where the work is: where its owner lives, their home */
-    MF_F_LATER = 256 /* a date of what befell the thing later on; before it nothing is said of it */
+    MF_F_LATER =
+        256,        /* a date of what befell the thing later on; before it nothing is said of it */
+    MF_F_BOOK = 512 /* TEXT that the book writes by itself: no option, and nobody types it */
 };
 
 typedef struct mf_field {
@@ -92,6 +94,8 @@ MF_API const mf_kind *mf_kind_named(const char *name);
 MF_API const mf_field *mf_field_named(const mf_kind *kind, const char *name);
 /* The field by which others name a thing of this kind; NULL when they cannot. */
 MF_API const mf_field *mf_kind_key(const mf_kind *kind);
+/* Whether people say it, by an option or in a column: all but MF_F_BOOK. */
+MF_API bool mf_field_is_typed(const mf_field *field);
 /* True of the types that are kept as a number with a unit of its own: not YESNO. */
 MF_API bool mf_field_is_number(mf_field_type type);
 /* The unit of the number that is kept; MF_UNIT_COUNT = a plain number, or none. */

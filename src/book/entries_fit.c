@@ -281,6 +281,10 @@ static bool keeps(const mf_kind *kind, const char *before, const char *after)
         same = strcmp(mf_json_string_of(was.tree, "id"), mf_json_string_of(is.tree, "id")) == 0;
     if (strcmp(kind->name, MF_KIND_ATTACHMENT) == 0)
         same = mf_attach_same(was.tree, is.tree);
+    for (size_t i = 0; i < kind->n_fields; i++)
+        if (!mf_field_is_typed(&kind->fields[i])) /* no correction of ours touches it */
+            same = same && json_equal(json_object_get(was.tree, kind->fields[i].name),
+                                      json_object_get(is.tree, kind->fields[i].name));
     mf_body_free(&was);
     mf_body_free(&is);
     return whole && same;
@@ -303,7 +307,9 @@ static mf_status check_corrected(const mf_fit *f, const mf_job_fold *fold,
                       "one corrects an entry of its job, or a correction of that", LOG_HERE, err);
     if (said->after[0] != '\0' && !keeps(kind, target->body, said->after))
         return refuse(f, said->src.entry, "it changes what cannot be changed",
-                      "the id of a job, and the bytes of an attachment", LOG_HERE, err);
+                      "the id of a job, the bytes of an attachment, and what a book writes by "
+                      "itself",
+                      LOG_HERE, err);
     return MF_OK;
 }
 

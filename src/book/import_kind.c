@@ -12,7 +12,7 @@
 static const mf_field *field_of_head(const mf_kind *kind, const char *head)
 {
     for (size_t i = 0; i < kind->n_fields; i++)
-        if (mf_same_but_case(kind->fields[i].option, head))
+        if (mf_field_is_typed(&kind->fields[i]) && mf_same_but_case(kind->fields[i].option, head))
             return &kind->fields[i];
     return NULL;
 }
@@ -35,7 +35,8 @@ static mf_status unknown_head(const mf_import *in, size_t column, mf_err *err)
     mf_buf mend = {0};
     mf_buf_text(&mend, "take the column out; known are:");
     for (size_t i = 0; i < in->kind->n_fields; i++)
-        mf_buf_printf(&mend, "%s %s", i == 0 ? "" : ",", in->kind->fields[i].option);
+        if (mf_field_is_typed(&in->kind->fields[i]))
+            mf_buf_printf(&mend, "%s %s", i == 0 ? "" : ",", in->kind->fields[i].option);
     mf_status status = mf_import_refuse(in, 0, column, "there is no such column",
                                         "nothing is left out silently", mf_buf_str(&mend), err);
     mf_buf_free(&mend);

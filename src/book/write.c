@@ -8,6 +8,7 @@
 #include "journal/candidate.h"
 #include "journal/draft.h"
 #include "journal/places.h"
+#include "journal/seen.h"
 #include <string.h>
 
 mf_status mf_put_entry(mf_book *book, const char *kind, const char *job, const json_t *body,
@@ -63,6 +64,8 @@ static mf_status write_inside(mf_book *book, const mf_draft *draft, const char *
     status = mf_candidate_check(&candidate, bad, err);
     if (status == MF_OK && strcmp(draft->kind->name, MF_KIND_ATTACHMENT) == 0)
         status = mf_attach_check(book, body, where, err);
+    if (status == MF_OK)
+        status = mf_seen_put(&body, draft->kind, &folds, job, err);
     if (status == MF_OK)
         status = mf_put_entry(book, draft->kind->name, job, body, now, id, err);
     json_decref(body);

@@ -39,7 +39,8 @@ static void options_of(const mf_cmd *cmd, struct option table[MF_ARGS_OPTS + 1])
         add(table, &n, opt->name, opt->value != NULL);
     const mf_kind *kind = cmd == NULL || cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
-        add(table, &n, kind->fields[i].option, true);
+        if (mf_field_is_typed(&kind->fields[i]))
+            add(table, &n, kind->fields[i].option, true);
     if (cmd != NULL && cmd->opts != NULL)
         for (const mf_opt *opt = cmd->opts; opt->name != NULL; opt++)
             add(table, &n, opt->name, opt->value != NULL);

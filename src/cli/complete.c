@@ -42,7 +42,8 @@ static void offer_options(const mf_cmd *cmd, const typed_word *typed)
 {
     const mf_kind *kind = cmd == NULL || cmd->kind == NULL ? NULL : mf_kind_named(cmd->kind);
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
-        offer_option(kind->fields[i].option, kind->fields[i].doc, typed);
+        if (mf_field_is_typed(&kind->fields[i]))
+            offer_option(kind->fields[i].option, kind->fields[i].doc, typed);
     for (const mf_opt *opt = cmd == NULL ? NULL : cmd->opts; opt != NULL && opt->name != NULL;
          opt++)
         offer_option(opt->name, opt->doc, typed);

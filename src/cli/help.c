@@ -187,7 +187,8 @@ void mf_help_command(const mf_cmd *cmd)
     }
     mf_buf_free(&names);
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
-        help_field(cmd, &kind->fields[i]);
+        if (mf_field_is_typed(&kind->fields[i]))
+            help_field(cmd, &kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
         help_option(opt->name, opt->value == NULL ? "" : opt->value, opt->doc,
                     opt->needed ? "(needed)" : "");

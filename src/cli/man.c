@@ -87,7 +87,8 @@ static void options(const mf_cmd *cmd)
         return;
     puts(".Bl -tag -width Ds");
     for (size_t i = 0; kind != NULL && i < kind->n_fields; i++)
-        field_item(cmd, &kind->fields[i]);
+        if (mf_field_is_typed(&kind->fields[i]))
+            field_item(cmd, &kind->fields[i]);
     for (const mf_opt *opt = cmd->opts; opt != NULL && opt->name != NULL; opt++)
         item(opt->name, opt->value, opt->doc, opt->needed ? "(needed)" : "");
     puts(".El");

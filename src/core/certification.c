@@ -5,6 +5,7 @@
 
 #include "core/contradict.h"
 #include "core/corrected.h"
+#include "core/seen.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -73,14 +74,28 @@ static bool is_certified_kind(const char *kind)
     return false;
 }
 
-/* Whether an entry was made after another: by their numbers on one device, by the clocks of two. */
-static bool logged_after(const mf_src *it, const mf_src *other)
+static bool of_one_device(const mf_src *it, const mf_src *other)
 {
     const char *a = mf_or_empty(it->entry), *b = mf_or_empty(other->entry);
     size_t len = strcspn(a, "/");
-    if (a[len] == '/' && strncmp(a, b, len + 1) == 0)
-        return strtoll(a + len + 1, NULL, 10) > strtoll(b + len + 1, NULL, 10);
+    return a[len] == '/' && strncmp(a, b, len + 1) == 0;
+}
+
+/* Whether an entry was made after another: by their numbers on one device, by the clocks of two. */
+static bool logged_after(const mf_src *it, const mf_src *other)
+{
+    if (of_one_device(it, other))
+        return strtoll(strchr(it->entry, '/') + 1, NULL, 10) >
+               strtoll(strchr(other->entry, '/') + 1, NULL, 10);
     return strcmp(mf_or_empty(it->at), mf_or_empty(other->at)) > 0;
+}
+
+/* Whether it was not on file yet where it was certified, though no clock tells so. One of an older
+ * version does not say what was on file. */
+static bool unseen(const mf_src *it, const mf_certification *by)
+{
+    return mf_given(by->seen) && !logged_after(it, &by->src) && !of_one_device(it, &by->src) &&
+           !mf_seen_has(by->seen, it->entry);
 }
 
 /* What takes down the containment of an area that was shown to be clean, what was only planned,
@@ -108,33 +123,47 @@ static bool corrects(const mf_job *job, const mf_correction *it)
 typedef struct after {
     const mf_src **out;
     size_t cap, n;
+    const mf_src *unseen; /* the first that no clock tells of; NULL = there is none */
 } after;
 
-static void note(after *all, const mf_src *src)
+static bool came_after(const mf_src *it, const mf_certification *by)
+{
+    return logged_after(it, &by->src) || unseen(it, by);
+}
+
+static void note(after *all, const mf_src *src, const mf_certification *by)
 {
     if (all->n < all->cap)
         all->out[all->n] = src;
+    if (all->unseen == NULL && unseen(src, by))
+        all->unseen = src;
     all->n++;
 }
 
-size_t mf_certification_after(const mf_job *job, const mf_certification *it, const mf_src **out,
-                              size_t cap)
+static after all_after(const mf_job *job, const mf_certification *it, const mf_src **out,
+                       size_t cap)
 {
-    after all = {out, cap, 0};
+    after all = {out, cap, 0, NULL};
     for (size_t k = 0; k < sizeof certified_kinds / sizeof certified_kinds[0]; k++) {
         size_t count = 0;
         const mf_kind *kind = mf_kind_named(certified_kinds[k]);
         const unsigned char *items = mf_kind_items(job, kind, &count);
         for (size_t i = 0; i < count; i++) {
             const void *item = items + i * kind->size;
-            if (logged_after(item, &it->src) && is_certified(job, kind, item))
-                note(&all, item); /* every kind begins with its source */
+            if (came_after(item, it) && is_certified(job, kind, item))
+                note(&all, item, it); /* every kind begins with its source */
         }
     }
     for (size_t i = 0; i < job->n_correction; i++)
-        if (logged_after(&job->correction[i].src, &it->src) && corrects(job, &job->correction[i]))
-            note(&all, &job->correction[i].src);
-    return all.n;
+        if (came_after(&job->correction[i].src, it) && corrects(job, &job->correction[i]))
+            note(&all, &job->correction[i].src, it);
+    return all;
+}
+
+size_t mf_certification_after(const mf_job *job, const mf_certification *it, const mf_src **out,
+                              size_t cap)
+{
+    return all_after(job, it, out, cap).n;
 }
 
 /* ---- whether it stands -------------------------------------------------------------------- */
@@ -159,20 +188,23 @@ void mf_certification_judge(const mf_job *job, const mf_certification *it, mf_fi
     const mf_src *first = NULL;
     const char *fault = out_of_place(job, it);
     const char *other = fault == NULL ? directed_by_another(job, it->person, it->on) : NULL;
-    size_t n = fault == NULL && other == NULL ? mf_certification_after(job, it, &first, 1) : 0;
+    after late = {.n = 0};
+    if (fault == NULL && other == NULL)
+        late = all_after(job, it, &first, 1);
     if (other != NULL)
         fault = "certification-other-directed";
-    if (n > 0)
-        fault = "certification-outrun";
+    if (late.n > 0)
+        fault = late.unseen == NULL ? "certification-outrun" : "certification-unseen";
     mf_say(out, fault == NULL ? MF_MET : MF_LACKING,
            fault == NULL ? "certification-signed" : fault);
     mf_say_days(out, it->on, mf_later(mf_completed_on(job), mf_shown_last(job)));
     if (it->on < mf_completed_on(job))
         out->d2 = mf_completed_on(job);
-    mf_say_numbers(out, MF_UNIT_COUNT, n == 0 ? MF_NUM_NONE : (int64_t)n, MF_NUM_NONE);
+    mf_say_numbers(out, MF_UNIT_COUNT, late.n == 0 ? MF_NUM_NONE : (int64_t)late.n, MF_NUM_NONE);
     out->subject = mf_or_empty(it->person);
     out->evidence = mf_or_empty(it->src.entry);
     out->told = mf_or_empty(other);
+    first = late.unseen != NULL ? late.unseen : first;
     out->other = first == NULL ? "" : mf_or_empty(first->entry);
 }
 

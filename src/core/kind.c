@@ -18,6 +18,11 @@ const mf_kind *mf_kind_named(const char *name)
     return NULL;
 }
 
+bool mf_field_is_typed(const mf_field *field)
+{
+    return (field->flags & MF_F_BOOK) == 0;
+}
+
 const mf_field *mf_field_named(const mf_kind *kind, const char *name)
 {
     for (size_t i = 0; i < kind->n_fields; i++) {

@@ -23,7 +23,7 @@ static bool is_asked(const mf_kind *kind, const mf_field *field)
     for (size_t i = 0; i < sizeof not_asked / sizeof not_asked[0]; i++)
         if (strcmp(not_asked[i][0], kind->name) == 0 && strcmp(not_asked[i][1], field->option) == 0)
             return false;
-    return true;
+    return mf_field_is_typed(field);
 }
 
 static void add_choice(json_t *all, const char *word, const char *says)

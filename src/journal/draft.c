@@ -234,8 +234,9 @@ static mf_status no_such_field(const mf_kind *kind, const char *name, const char
     char mend[300];
     size_t len = (size_t)snprintf(mend, sizeof mend, "its fields are");
     for (size_t i = 0; i < kind->n_fields && len < sizeof mend; i++)
-        len += (size_t)snprintf(mend + len, sizeof mend - len, "%s %s", i == 0 ? "" : ",",
-                                kind->fields[i].option);
+        if (mf_field_is_typed(&kind->fields[i]))
+            len += (size_t)snprintf(mend + len, sizeof mend - len, "%s %s", i == 0 ? "" : ",",
+                                    kind->fields[i].option);
     return mf_failf(err, MF_USAGE, where, "", mend, "an entry of kind %s has no field %.60s",
                     kind->name, name);
 }
@@ -244,8 +245,9 @@ MF_API mf_status mf_draft_set(mf_draft *draft, const char *name, const char *tex
                               const char *where, mf_day today, mf_err *err)
 {
     const mf_field *field = mf_field_named(draft->kind, name);
-    return field != NULL ? mf_draft_put(draft, field, text, unit, where, today, err)
-                         : no_such_field(draft->kind, name, where, err);
+    return field != NULL && mf_field_is_typed(field)
+               ? mf_draft_put(draft, field, text, unit, where, today, err)
+               : no_such_field(draft->kind, name, where, err);
 }
 
 MF_API mf_status mf_draft_of(mf_draft **out, const char *kind, const char *const (*fields)[2],

@@ -243,6 +243,25 @@ mf_fold_seen *mf_job_fold_seen(const mf_job_fold *fold, const char *id)
                              : bsearch(&key, fold->seen, fold->n_seen, sizeof *fold->seen, by_id);
 }
 
+/* What the book wrote by itself stays as the entry has it, whatever a correction says. */
+static mf_status keep_written(mf_job_fold *fold, const mf_fold_seen *seen, mf_err *err)
+{
+    size_t count = 0;
+    const mf_kind *kind = &mf_kinds(&count)[seen->kind];
+    unsigned char *item = fold->list[seen->kind].items + seen->item * kind->size;
+    mf_status status = MF_OK;
+    for (size_t i = 0; status == MF_OK && i < kind->n_fields; i++) {
+        mf_body said = {.tree = NULL};
+        if (mf_field_is_typed(&kind->fields[i]))
+            continue;
+        status = mf_body_read(&said, seen->body, err);
+        if (status == MF_OK)
+            status = mf_body_put(item, &kind->fields[i], &said, seen->id, &fold->arena, err);
+        mf_body_free(&said);
+    }
+    return status;
+}
+
 static mf_status correct_one(mf_job_fold *fold, mf_fold_seen *seen, const mf_correction *force,
                              mf_err *err)
 {
@@ -252,8 +271,9 @@ static mf_status correct_one(mf_job_fold *fold, mf_fold_seen *seen, const mf_cor
         seen->unread = false;
         return MF_OK;
     }
-    return put_item(fold, seen, force == NULL ? seen->body : force->after,
-                    force == NULL ? "" : force->src.entry, err);
+    mf_status status = put_item(fold, seen, force == NULL ? seen->body : force->after,
+                                force == NULL ? "" : force->src.entry, err);
+    return status == MF_OK ? keep_written(fold, seen, err) : status;
 }
 
 mf_status mf_job_fold_correct(mf_job_fold *fold, mf_err *err)

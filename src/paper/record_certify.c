@@ -6,6 +6,7 @@
 #include <mistfold/audit.h>
 #include <mistfold/house.h>
 #include <mistfold/person.h>
+#include <string.h>
 
 #define STATEMENT_H 240.0F
 
@@ -79,9 +80,10 @@ static void not_stated(mf_rec *rec)
     to_sign(rec);
 }
 
-/* The entries after which it no longer certifies the work, by number. */
-static void list_after(mf_rec *rec, const mf_certification *it)
+/* The entries for which it does not certify the work, by number. */
+static void list_after(mf_rec *rec, const mf_certification *it, const char *why)
 {
+    bool unseen = strcmp(why, "certification-unseen") == 0;
     const mf_src *after[AFTER_SHOWN];
     const char *names = "";
     size_t n = mf_certification_after(rec->job, it, after, AFTER_SHOWN);
@@ -91,7 +93,11 @@ static void list_after(mf_rec *rec, const mf_certification *it)
         return;
     const char *more = n > AFTER_SHOWN ? mf_count_words(rec, n - AFTER_SHOWN) : NULL;
     mf_page_text(&rec->page, MF_ST_SMALL,
-                 mf_fill(rec, more == NULL ? "cert.after" : "cert.after-more", names, more, NULL));
+                 mf_fill(rec,
+                         more == NULL ? (unseen ? "cert.unseen" : "cert.after")
+                         : unseen     ? "cert.unseen-more"
+                                      : "cert.after-more",
+                         names, more, NULL));
 }
 
 static void stands_not(mf_rec *rec, const mf_certification *it, const mf_finding *found)
@@ -100,7 +106,7 @@ static void stands_not(mf_rec *rec, const mf_certification *it, const mf_finding
     marked(
         rec, MF_MARK_CROSS,
         mf_fill(rec, "cert.none", mf_person_words(rec, it->person), who, mf_why_words(rec, found)));
-    list_after(rec, it);
+    list_after(rec, it, found->why);
 }
 
 /* What came of each of the job, by its number; NULL: memory ran out, and that is said. */

@@ -3,7 +3,10 @@
 #include "support/cmocka_all.h"
 #include "support/fixture_job.h"
 
+#include "core/seen.h"
 #include <mistfold/audit.h>
+#include <mistfold/kind.h>
+#include <string.h>
 
 static fixture fx;
 
@@ -63,6 +66,110 @@ static void test_certified_before_a_correction(void **state)
     }
 }
 
+/* What a text tells of an entry: in one form alone; of any other it tells of nothing seen. */
+static void test_seen(void **state)
+{
+    static const struct {
+        const char *entry, *seen;
+        bool has;
+    } of[] = {
+        {"truck/4", "office/9 truck/4", true},
+        {"truck/5", "office/9 truck/4", false},
+        {"truck/5", "", false},
+        {"truck/5", "office/9", false},
+        {"truck/5", "truck/12", true},
+        {"truck/12", "truck/5", false},
+        {"truck/5", "truc/9 truck-2/9", false},
+        {"truck/5", "-/1 truck/5", true},
+        {"truck/5", "tru/1 truck/5 trucks/1", true},
+        {"truck/5", "truck/5 office/9", false}, /* in another order */
+        {"truck/5", "truck/5 truck/5", false},
+        {"truck/5", "truck/5 tru/1", false},
+        {"truck/5", "office/9 truck/5 ", false},
+        {"truck/5", "office/9  truck/5", false},
+        {"truck/5", " truck/5", false},
+        {"truck/5", "truck/05", false},
+        {"truck/5", "truck/", false},
+        {"truck/5", "office/ truck/5", false},
+        {"truck/", "truck/5", false},
+        {"truck/5", "truck 5", false},
+        {"truck/5", "office/9, truck/5", false},
+        {"truck/5", "truck/5 x", false},
+        {"truck/5", "Truck/5", false},
+        {"truck/5", "/5 truck/5", false},
+        {"truck/5", "truck/999999999999999", true},
+        {"truck/5", "truck/1000000000000000", false},
+        {"truck", "truck/5", false},
+        {"truck/5x", "truck/9", false},
+        {"", "truck/5", false},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++)
+        assert_int_equal(mf_seen_has(of[i].seen, of[i].entry), of[i].has);
+}
+
+/* As if one device had logged all of it. */
+static void of_the_office(void)
+{
+    size_t kinds, count;
+    const mf_kind *kind = mf_kinds(&kinds);
+    for (size_t k = 0; k < kinds; k++) {
+        unsigned char *items = (unsigned char *)(uintptr_t)mf_kind_items(&fx.job, &kind[k], &count);
+        for (size_t i = 0; i < count; i++)
+            memcpy(items + i * kind[k].size, &(mf_src){"office/1", "", "rosa", ""}, sizeof(mf_src));
+    }
+}
+
+/* What the device that certified did not have is not certified, though by the clocks it is older;
+ * what it had, and is younger by them, is not either, as nobody knows which is wrong. */
+static void test_certified_unseen(void **state)
+{
+    static const struct {
+        const char *tick, *at, *seen, *why;
+    } of[] = {
+        {"truck/4", "2026-09-14T11:59:59Z", "office/9 truck/4", "certification-signed"},
+        {"truck/5", "2026-09-14T11:59:59Z", "office/9 truck/4", "certification-unseen"},
+        {"truck/5", "2026-09-14T12:00:01Z", "office/9 truck/4", "certification-outrun"},
+        {"truck/4", "2026-09-14T12:00:01Z", "office/9 truck/4", "certification-outrun"},
+        {"truck/5", "2026-09-14T11:59:59Z", "", "certification-signed"},
+        {"truck/5", "2026-09-14T11:59:59Z", NULL, "certification-signed"},
+        {"office/9", "2026-09-14T11:59:59Z", "truck/4", "certification-signed"},
+        {"office/11", "2026-09-14T11:59:59Z", "truck/4", "certification-outrun"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++) {
+        fx_good(&fx);
+        of_the_office();
+        mf_tick *tick = fx_tick(&fx, "A1", "mop");
+        tick->src.entry = of[i].tick;
+        tick->src.at = of[i].at;
+        fx.certification[0].src = (mf_src){"office/10", "2026-09-14T12:00:00Z", "rosa", ""};
+        fx.certification[0].seen = of[i].seen;
+        says(strstr(of[i].why, "signed") != NULL ? MF_MET : MF_LACKING, of[i].why);
+    }
+}
+
+/* The first that no clock tells of is named; all of them are counted. */
+static void test_unseen_is_named(void **state)
+{
+    mf_finding found = {0};
+    const mf_src *after[4];
+    (void)state;
+    fx_good(&fx);
+    of_the_office();
+    fx.assignment[0].src = (mf_src){"office/11", "2026-09-14T11:00:00Z", "rosa", ""};
+    fx.tick[0].src = (mf_src){"truck/5", "2026-09-14T11:00:00Z", "rosa", ""};
+    fx.tick[1].src = (mf_src){"truck/6", "2026-09-14T11:00:00Z", "rosa", ""};
+    fx.certification[0].src = (mf_src){"office/10", "2026-09-14T12:00:00Z", "rosa", ""};
+    fx.certification[0].seen = "office/9";
+    mf_certification_judge(&fx.job, &fx.certification[0], &found);
+    assert_string_equal(found.why, "certification-unseen");
+    assert_string_equal(found.other, "truck/5");
+    assert_int_equal(found.n1, 3);
+    assert_int_equal(mf_certification_after(&fx.job, &fx.certification[0], after, 4), 3);
+    assert_string_equal(after[0]->entry, "office/11");
+}
+
 /* A plan, a step of the firm's own, and what was taken down when all was clean: none of them is
  * what is certified. */
 static void test_not_of_the_work(void **state)
@@ -99,6 +206,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_certified_before),
         cmocka_unit_test(test_certified_before_a_correction),
+        cmocka_unit_test(test_seen),
+        cmocka_unit_test(test_certified_unseen),
+        cmocka_unit_test(test_unseen_is_named),
         cmocka_unit_test(test_not_of_the_work),
         cmocka_unit_test(test_not_completed),
     };

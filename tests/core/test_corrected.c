@@ -210,7 +210,8 @@ static void try_field(const mf_kind *kind, const mf_field *field, unsigned char 
     bool paper =
         field->type == MF_F_TEXT; /* its number is asked for; which one it is decides nothing */
     size_t n_others = paper || (field->flags & MF_F_NEEDED) != 0 ? 3 : 4;
-    if (field->type == MF_F_CHOICE || (field->flags & MF_F_LATER) != 0) /* which is logged so */
+    if (field->type == MF_F_CHOICE || (field->flags & MF_F_LATER) != 0 || /* which is logged so */
+        !mf_field_is_typed(field)) /* no correction changes it (fold.c) */
         return;
     for (size_t i = 0; i < n_others; i++) {
         mf_item_put(field, item, &others[i]);
