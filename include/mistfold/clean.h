@@ -59,15 +59,16 @@ MF_API int64_t mf_sections_of(const mf_job *job, const mf_surface *surface);
 /* Where one sill or section stands. */
 typedef struct mf_ver_section {
     mf_ver_state state;
-    int wet, dry;              /* cloths used, also where they show nothing: 745.86(b)(6)(viii) */
-    int64_t wait_from;         /* minutes since 1970 of the second darker wet wipe */
-    const mf_src *wait_by;     /* its entry, or NULL */
-    int64_t dry_seen;          /* minutes since 1970, or MF_NUM_NONE */
-    int64_t last;              /* minutes since 1970 of the last event */
-    int64_t since;             /* when the wiping that counts began, or MF_NUM_NONE */
-    bool looked;               /* a clean visual inspection stands before it */
-    bool looked_anew;          /* and one was made since it passed: it may be wiped anew */
-    mf_ver_refusal refused;    /* first event since then that could not have been */
+    int wet, dry;           /* cloths used, also where they show nothing: 745.86(b)(6)(viii) */
+    int64_t wait_from;      /* minutes since 1970 of the second darker wet wipe, or of later water
+                               on the same floor or countertop */
+    const mf_src *wait_by;  /* its entry, or NULL */
+    int64_t dry_seen;       /* minutes since 1970, or MF_NUM_NONE */
+    int64_t last;           /* minutes since 1970 of the last event */
+    int64_t since;          /* when the wiping that counts began, or MF_NUM_NONE */
+    bool looked;            /* a clean visual inspection stands before it */
+    bool looked_anew;       /* and one was made since it passed: it may be wiped anew */
+    mf_ver_refusal refused; /* first event since then that could not have been */
     const char *refused_entry; /* that entry, or "" */
     const char *evidence;      /* last entry that counted, or "" */
 } mf_ver_section;

@@ -80,8 +80,24 @@ static mf_status list_spots(ver_walk *w, mf_err *err)
 
 static int64_t minutes_left(const ver_walk *w, const mf_spot *spot)
 {
+    if (spot->state.wait_from == MF_NUM_NONE) /* nobody knows since when: what follows is refused */
+        return 0;
     int64_t left = spot->state.wait_from + w->wait - now_of(w->walk.cli);
     return left > 0 ? left : 0;
+}
+
+/* Whether it was seen dry, and another section of the surface that waits was not: no dry cloth
+ * before all of it is dry. */
+static bool rest_is_wet(const ver_walk *w, const mf_spot *spot)
+{
+    bool dry = spot->state.state == MF_VS_WAITING && spot->state.dry_seen != MF_NUM_NONE;
+    for (int i = 0; dry && i < w->n; i++) {
+        const mf_spot *it = &w->spots[i];
+        if (strcmp(it->surface, spot->surface) == 0 && it->state.state == MF_VS_WAITING &&
+            it->state.dry_seen == MF_NUM_NONE)
+            return true;
+    }
+    return false;
 }
 
 /* A spot that can go on now: it is not clean and not merely waiting for time. */
@@ -89,7 +105,9 @@ static bool ready(const ver_walk *w, const mf_spot *spot)
 {
     if (spot->state.state == MF_VS_CLEAN)
         return false;
-    return spot->state.state != MF_VS_WAITING || minutes_left(w, spot) == 0;
+    if (spot->state.state != MF_VS_WAITING)
+        return true;
+    return minutes_left(w, spot) == 0 && !rest_is_wet(w, spot);
 }
 
 static int clean_of(const ver_walk *w)
@@ -164,6 +182,10 @@ static const char *ask_of(const ver_walk *w, const mf_spot *spot, const char **k
         if (spot->state.dry_seen == MF_NUM_NONE) {
             *keys = "walk.keys-seen-dry";
             return "walk.ver-dry";
+        }
+        if (rest_is_wet(w, spot)) {
+            *keys = "walk.keys-wait";
+            return "walk.ver-rest";
         }
         *keys = minutes_left(w, spot) > 0 ? "walk.keys-wait" : "walk.keys-dry-cloth";
         return minutes_left(w, spot) > 0 ? "walk.ver-wait" : "walk.ver-dry-cloth";
@@ -303,7 +325,8 @@ static const char *event_of(const ver_walk *w, const mf_spot *spot, int key, con
         return NULL;
     if (spot->state.dry_seen == MF_NUM_NONE && key == 'y')
         return "seen-dry";
-    if (spot->state.dry_seen != MF_NUM_NONE && key == 'c' && minutes_left(w, spot) == 0) {
+    bool dry = spot->state.dry_seen != MF_NUM_NONE && !rest_is_wet(w, spot);
+    if (dry && key == 'c' && minutes_left(w, spot) == 0) {
         *cloth = "new";
         return "dry-wipe";
     }

@@ -138,9 +138,7 @@ static bool surely_apart(const gap *it)
     bool before_it = !undone_untimed(it) &&
                      (up->on < day || (up->on == day && timed(up) && it->began != MF_MINUTE_NONE &&
                                        up->at_minute <= it->began));
-    bool at_once =
-        down->on == up->on && timed(down) && timed(up) && down->at_minute == up->at_minute;
-    return after_it || before_it || at_once;
+    return after_it || before_it;
 }
 
 /* It fell down by the last minute of the work that is known, and not before the first one alone. */

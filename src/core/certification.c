@@ -59,11 +59,12 @@ static const char *directed_by_another(const mf_job *job, const char *person, mf
 /* ---- what came after it ------------------------------------------------------------------- */
 
 /* What of a job is certified: training, signs, containment, waste, cleaning, verification, kits
- * and chips (745.86(b)(6)(i)-(viii)), who was assigned, by which methods (745.85(a)(3)), and what
- * an emergency excused. */
+ * and chips (745.86(b)(6)(i)-(viii)), who was assigned, by which methods (745.85(a)(3)), what an
+ * emergency excused, and the windows, doors and parts of which all of it is said: what they are,
+ * where, of what and how much decides which work areas, surfaces and tests there have to be. */
 static const char *const certified_kinds[] = {
-    "assignment", "training",     "area",        "surface",  "tick", "practice",
-    "emergency",  "verification", "dust_sample", "kit_test", "chip",
+    "assignment", "training",     "area",        "surface",  "tick", "practice",  "opening",
+    "emergency",  "verification", "dust_sample", "kit_test", "chip", "component",
 };
 
 static bool is_certified_kind(const char *kind)
@@ -98,10 +99,18 @@ static bool unseen(const mf_src *it, const mf_certification *by)
            !mf_seen_has(by->seen, it->entry);
 }
 
-/* What takes down the containment of an area that was shown to be clean, what was only planned,
- * and what the firm asks beyond the rule, is none of it. */
+/* A part that is said not to be worked on: nothing was done of it that is certified. */
+static bool let_alone(const void *component)
+{
+    return component != NULL && ((const mf_component *)component)->affected == MF_NOT;
+}
+
+/* What takes down the containment of an area that was shown to be clean, what was only planned, a
+ * part that is let alone, and what the firm asks beyond the rule, is none of it. */
 static bool is_certified(const mf_job *job, const mf_kind *kind, const void *item)
 {
+    if (mf_same(kind->name, "component"))
+        return !let_alone(item);
     if (mf_same(kind->name, "practice"))
         return ((const mf_practice *)item)->planned != MF_YES;
     if (!mf_same(kind->name, "tick"))
@@ -115,9 +124,13 @@ static bool is_certified(const mf_job *job, const mf_kind *kind, const void *ite
 /* A correction of what was certified: the last of its entry, where it may change an answer. */
 static bool corrects(const mf_job *job, const mf_correction *it)
 {
-    return is_certified_kind(it->kind) && !mf_correction_replaced(job, it) &&
-           mf_correction_concerns(job, it) &&
-           (mf_corrected_from(job, it) != NULL || mf_corrected_away(it));
+    if (!is_certified_kind(it->kind) || mf_correction_replaced(job, it) ||
+        !mf_correction_concerns(job, it))
+        return false;
+    const void *was = mf_corrected_from(job, it);
+    if (mf_same(it->kind, "component") && let_alone(was) && let_alone(it->now))
+        return false;
+    return was != NULL || mf_corrected_away(it);
 }
 
 typedef struct after {

@@ -8,6 +8,7 @@
 #include "core/logged.h"
 #include "core/surfaces.h"
 #include "core/text.h"
+#include "core/wetted.h"
 #include "core/when.h"
 #include "core/worked.h"
 #include <assert.h>
@@ -79,11 +80,14 @@ static mf_ver_refusal cloth_refusal(mf_ver_state state, const mf_surface *surfac
     return MF_VR_NONE;
 }
 
-/* The wait runs from the second darker wet cloth to the dry one, so the times of
- * those, and of seeing the surface dry between them, must be known. Of two devices one clock may
- * be wrong: then the wait must have passed between the loggings, too, or nobody knows it. */
+/* The wait runs from the second darker wet cloth to the dry one, of a floor or countertop from the
+ * last water on any of its sections, so the times of those, and of seeing the surface dry between
+ * them, must be known. "Until the entire surface within the work area has dried completely",
+ * (B)(2): each section that waits is seen dry before the first dry cloth. Of two devices one clock
+ * may be wrong: then the wait must have passed between the loggings, too, or nobody knows it. */
 static mf_ver_refusal wait_refusal(const mf_job *job, const mf_ver_section *at,
-                                   const mf_verification *event, int64_t when)
+                                   const mf_surface *surface, const mf_verification *event,
+                                   int64_t when)
 {
     bool starts = at->state == MF_VS_SECOND && event->event == MF_VER_WET_DARKER;
     if (!starts && at->state != MF_VS_WAITING)
@@ -98,7 +102,8 @@ static mf_ver_refusal wait_refusal(const mf_job *job, const mf_ver_section *at,
         return MF_VR_DRY_TOO_SOON;
     if (logged != MF_NUM_NONE && !mf_limit_holds(wait, logged + MF_CLOCKS_APART))
         return MF_VR_CLOCKS_APART;
-    return at->dry_seen == MF_NUM_NONE ? MF_VR_NOT_DRY : MF_VR_NONE;
+    bool dry = at->dry_seen != MF_NUM_NONE && !mf_wet_elsewhere(job, surface, event, when);
+    return dry ? MF_VR_NONE : MF_VR_NOT_DRY;
 }
 
 /* What has passed may be wiped anew once somebody has looked at it anew. */
@@ -122,7 +127,7 @@ static mf_ver_refusal refusal_of(const mf_job *job, const mf_ver_section *at, co
         refusal = MF_VR_NOT_LOOKED;
     if (refusal == MF_VR_NONE)
         refusal = cloth_refusal(from(at), surface, event);
-    return refusal == MF_VR_NONE ? wait_refusal(job, at, event, when) : refusal;
+    return refusal == MF_VR_NONE ? wait_refusal(job, at, surface, event, when) : refusal;
 }
 
 static void begin(mf_ver_section *out)
@@ -173,11 +178,17 @@ static void wipe(mf_ver_section *at, const mf_verification *event, int64_t when)
 }
 
 /* A floor or countertop must be dry as a whole: water in another section takes
- * back that it was seen dry. */
-static void elsewhere(mf_ver_section *at, const mf_surface *surface, const mf_verification *event)
+ * back that it was seen dry, and the wait begins anew. */
+static void elsewhere(mf_ver_section *at, const mf_surface *surface, const mf_verification *event,
+                      int64_t when)
 {
-    if ((is_wet(event) || event->event == MF_VER_RECLEANED) && surface->kind != MF_SURFACE_SILL)
-        at->dry_seen = MF_NUM_NONE;
+    if (surface->kind == MF_SURFACE_SILL || !(is_wet(event) || event->event == MF_VER_RECLEANED))
+        return;
+    at->dry_seen = MF_NUM_NONE;
+    if (at->state == MF_VS_WAITING) {
+        at->wait_from = event->at_minute == MF_MINUTE_NONE ? MF_NUM_NONE : when;
+        at->wait_by = &event->src;
+    }
 }
 
 static void happen(const mf_job *job, mf_ver_section *at, const mf_area *area,
@@ -189,7 +200,7 @@ static void happen(const mf_job *job, mf_ver_section *at, const mf_area *area,
         return;
     }
     if (event->section != section) {
-        elsewhere(at, surface, event);
+        elsewhere(at, surface, event, when);
         return;
     }
     mf_ver_refusal refusal = refusal_of(job, at, area, surface, event, when);
@@ -203,21 +214,6 @@ static void happen(const mf_job *job, mf_ver_section *at, const mf_area *area,
         at->refused = refusal;
         at->refused_entry = event->src.entry;
     }
-}
-
-/* An event without a time stands at the latest time known of the events of its
- * area that were entered before it on that day. */
-static int64_t event_when(const mf_job *job, size_t index)
-{
-    const mf_verification *event = &job->verification[index];
-    int64_t when = mf_when(event->on, event->at_minute);
-    for (size_t i = 0; event->at_minute == MF_MINUTE_NONE && i < index; i++) {
-        const mf_verification *other = &job->verification[i];
-        int64_t other_when = mf_when(other->on, other->at_minute);
-        if (mf_same(other->area, event->area) && other->on == event->on && other_when > when)
-            when = other_when;
-    }
-    return when;
 }
 
 static bool by_renovator(const mf_job *job, const mf_verification *event)
@@ -260,7 +256,7 @@ static const mf_verification *next_event(const mf_job *job, cursor *at)
     for (size_t i = 0; i < job->n_verification; i++) {
         if (!touches(job, at, &job->verification[i]))
             continue;
-        int64_t when = event_when(job, i);
+        int64_t when = mf_event_when(job, i);
         if (at->begun && !comes_after(when, i, at->when, at->index))
             continue;
         if (!found || !comes_after(when, i, best.when, best.index)) {
@@ -327,8 +323,8 @@ static int64_t last_event(const mf_job *job, const mf_area *area)
 {
     int64_t last = MF_NUM_NONE;
     for (size_t i = 0; i < job->n_verification; i++) {
-        if (mf_same(job->verification[i].area, area->id) && event_when(job, i) > last)
-            last = event_when(job, i);
+        if (mf_same(job->verification[i].area, area->id) && mf_event_when(job, i) > last)
+            last = mf_event_when(job, i);
     }
     return last;
 }
@@ -435,7 +431,7 @@ static int64_t looked_well_after(const mf_job *job, const mf_area *area, int64_t
     int64_t next = MF_NUM_NONE;
     for (size_t i = 0; i < job->n_verification; i++) {
         const mf_verification *it = &job->verification[i];
-        int64_t at = event_when(job, i);
+        int64_t at = mf_event_when(job, i);
         if (it->event == MF_VER_LOOK_CLEAN && !mf_given(it->surface) &&
             mf_same(it->area, area->id) && by_renovator(job, it) && at > when &&
             (next == MF_NUM_NONE || at < next))
@@ -464,7 +460,7 @@ bool mf_verification_made_good(const mf_job *job, const mf_area *area, size_t in
     const mf_verification *event = &job->verification[index];
     if (event->event == MF_VER_LOOK_CLEAN && whole_without(job, area))
         return true;
-    int64_t looked = looked_well_after(job, area, event_when(job, index));
+    int64_t looked = looked_well_after(job, area, mf_event_when(job, index));
     if (looked == MF_NUM_NONE)
         return false;
     if (area->side == MF_SIDE_EXTERIOR)

@@ -1,5 +1,6 @@
 #include "paper/claims.h"
 
+#include <mistfold/assisted.h>
 #include <mistfold/contain.h>
 #include <mistfold/house.h>
 #include <string.h>
@@ -91,12 +92,55 @@ mf_claim_tally mf_claim_count(const mf_rec *rec, const mf_claim *said)
     return sum;
 }
 
-/* Whether it is said to have been done so, and not only left unsaid that it was not. */
-static bool said_so(const mf_practice *used)
+/* Small spots add up: how much was scraped or sanded dry is said if each of them is. */
+static bool spots_said(const mf_job *job)
 {
-    if (used->method == MF_METHOD_HEAT_GUN)
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        bool dry = it->method == MF_METHOD_DRY_SCRAPE || it->method == MF_METHOD_DRY_SAND;
+        if (dry && it->near_outlet != MF_YES && it->spot_sqft_100 == MF_NUM_NONE)
+            return false;
+    }
+    return true;
+}
+
+/* Whether it is said to have been done so, and not only left unsaid that it was not. */
+static bool said_so(const mf_job *job, const mf_practice *used)
+{
+    switch (used->method) {
+    case MF_METHOD_HEAT_GUN:
         return used->temp_f != MF_NUM_NONE;
-    return used->method == MF_METHOD_OPEN_FLAME || used->shroud_and_hepa == MF_NOT;
+    case MF_METHOD_DRY_SCRAPE:
+    case MF_METHOD_DRY_SAND:
+        return spots_said(job);
+    case MF_METHOD_STRIPPER:
+        return used->ventilated == MF_NOT;
+    case MF_METHOD_OPEN_FLAME:
+        return true;
+    case MF_METHOD_MACHINE:
+    case MF_METHOD_BLASTING:
+    case MF_METHOD_HAND:
+    case MF_METHOD_DEMOLITION:
+        break;
+    }
+    return used->shroud_and_hepa == MF_NOT;
+}
+
+/* What is in doubt there, by hand wet or dry, is warned of by the question of it. */
+static bool refused_by_part_35(const mf_job *job, const mf_practice *used)
+{
+    mf_assisted_answer answer;
+    mf_assisted_judge(job, &answer);
+    if (!answer.over)
+        return false;
+    mf_assisted_method method = mf_assisted_method_of(job, used);
+    return method != MF_ASSISTED_ALLOWED && method != MF_ASSISTED_SANDED &&
+           method != MF_ASSISTED_UNSAID;
+}
+
+bool mf_claim_prohibited(const mf_rec *rec, const mf_practice *used)
+{
+    return mf_practice_refused(rec->job, used) || refused_by_part_35(rec->job, used);
 }
 
 const char *mf_claim_refused(mf_rec *rec, bool said)
@@ -104,8 +148,8 @@ const char *mf_claim_refused(mf_rec *rec, bool said)
     const char *list = "";
     for (size_t i = 0; i < rec->job->n_practice; i++) {
         const mf_practice *used = &rec->job->practice[i];
-        if (used->planned == MF_YES || !mf_practice_refused(rec->job, used) ||
-            said_so(used) != said)
+        if (used->planned == MF_YES || !mf_claim_prohibited(rec, used) ||
+            said_so(rec->job, used) != said)
             continue;
         const char *what = mf_enum(rec, MF_FAM_METHOD, (int)used->method);
         if (used->temp_f != MF_NUM_NONE)

@@ -34,6 +34,10 @@ bool mf_claim_of(const mf_rec *rec, const mf_claim *said, const mf_finding *find
 /* The tick by which the plastic of the floor or ground was left out, or NULL. */
 const mf_tick *mf_claim_sheet_left_out(const mf_rec *rec, const mf_finding *finding);
 
+/* Whether a method as described is prohibited, by 745.85(a)(3) or, where it holds, by 24 CFR
+ * 35.140. */
+bool mf_claim_prohibited(const mf_rec *rec, const mf_practice *used);
+
 /* Ways of work that are refused, as "open flame burning or torching, A1, 2026-09-15; ...", or
  * "": those that are said to have been done so, or those of which only the proof is missing. */
 const char *mf_claim_refused(mf_rec *rec, bool said);

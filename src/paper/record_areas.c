@@ -1,4 +1,5 @@
 /* Each work area with its containment list as ticked, and the work practices. */
+#include "paper/claims.h"
 #include "paper/plan.h"
 #include "paper/record.h"
 #include "paper/steps.h"
@@ -63,7 +64,7 @@ static const char *method_words(mf_rec *rec, const mf_practice *used)
 static void practice_row(mf_rec *rec, mf_table *table, size_t i)
 {
     const mf_practice *used = &rec->job->practice[i];
-    bool bad = mf_practice_refused(rec->job, used);
+    bool bad = mf_claim_prohibited(rec, used);
     const mf_cell cells[6] = {mf_bold(used->area),
                               mf_traced(rec, mf_plain(method_words(rec, used)), &used->src),
                               mf_plain(mf_when_words(rec, used->on, used->at_minute)),

@@ -227,9 +227,36 @@ static void another_size_draws_anew(void **state)
     says("Address of the renovation          12 Turned Lane");
 }
 
+/* Both sections of a floor wait: no key for the dry cloth of one before the other is dry, too.
+ * 745.85(b)(1)(ii)(B)(2): the entire surface. */
+static void the_whole_floor_is_dry_first(void **state)
+{
+    (void)state;
+    run_shell(
+        &r, walk_folder,
+        "set -e; cp b.book v.book;"
+        "$MISTFOLD --book v.book area add J --id A1c --side interior --place hall --length 10 "
+        "--width 5; $MISTFOLD --book v.book surface add J --id F --area A1c --kind floor "
+        "--place hall --size 50; log() { $MISTFOLD --book v.book verification log J --area "
+        "A1c --person rosa --on 2026-09-16 --event \"$@\"; };"
+        "log look-clean --time 08:00; for s in 1 2; do f=\"--surface F --section $s\";"
+        "log wet-darker $f --cloth new --time 08:1$s; done; for s in 1 2; do f=\"--surface F "
+        "--section $s\"; log recleaned $f --time 08:2$s; log wet-darker $f --cloth new "
+        "--time 08:3$s; done");
+    if (r.status != 0)
+        fail_msg("%s", r.err);
+    walk("1 c y c y c c q", "--book v.book verification walk J --area A1c");
+    says("clean 2/2");
+    run_shell(&r, walk_folder,
+              "sqlite3 -readonly v.book \"SELECT event, section FROM verification WHERE surface = "
+              "'F' ORDER BY CAST(substr(entry, 3) AS INTEGER)\" | tail -n 4");
+    assert_string_equal(r.out, "seen-dry|1\nseen-dry|2\ndry-wipe|2\ndry-wipe|1\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_whole_floor_is_dry_first),
         cmocka_unit_test(a_refused_answer_keeps_the_others),
         cmocka_unit_test(a_taken_id_is_asked_again),
         cmocka_unit_test(going_back_keeps_what_was_answered),

@@ -48,9 +48,11 @@ static void test_certified_before(void **state)
 static void test_certified_before_a_correction(void **state)
 {
     static const char *const kinds[][2] = {{"verification", "certification-outrun"},
+                                           {"opening", "certification-outrun"},
+                                           {"component", "certification-outrun"},
                                            {"handover", "certification-signed"}};
     (void)state;
-    for (size_t i = 0; i < 2; i++) {
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++) {
         fx_good(&fx);
         fx.correction[0] = (mf_correction){.src = {"x/1", "2026-09-20T08:00:00Z", "rosa", ""},
                                            .target = "gone/1",
@@ -62,7 +64,8 @@ static void test_certified_before_a_correction(void **state)
                                            .after = ""};
         fx.job.correction = fx.correction;
         fx.job.n_correction = 1;
-        says(i == 0 ? MF_LACKING : MF_MET, kinds[i][1]);
+        bool stands = strcmp(kinds[i][1], "certification-signed") == 0;
+        says(stands ? MF_MET : MF_LACKING, kinds[i][1]);
     }
 }
 
@@ -168,6 +171,62 @@ static void test_unseen_is_named(void **state)
     assert_int_equal(found.n1, 3);
     assert_int_equal(mf_certification_after(&fx.job, &fx.certification[0], after, 4), 3);
     assert_string_equal(after[0]->entry, "office/11");
+static void corrected(const char *kind, const void *was, const void *now)
+{
+    fx.correction[0] = (mf_correction){.src = {"x/1", "2026-09-20T08:00:00Z", "rosa", ""},
+                                       .target = "o/1",
+                                       .replaces = "o/1",
+                                       .settles = "",
+                                       .kind = kind,
+                                       .reason = "mistyped",
+                                       .before = "{}",
+                                       .after = "{}",
+                                       .was = was,
+                                       .now = now};
+    fx.job.correction = fx.correction;
+    fx.job.n_correction = 1;
+}
+
+/* What windows, doors and parts are, where and of what decides what had to be done: 745.86(b)(6)
+ * was said of those on file. What was let alone, and what no answer is made of, was not. */
+static void test_certified_before_a_part_changed(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    mf_opening door = fx.opening[0], taller = fx.opening[0];
+    door.kind = MF_OPENING_DOOR;
+    corrected("opening", &fx.opening[0], &door);
+    says(MF_LACKING, "certification-outrun");
+    taller.height_in = 70;
+    corrected("opening", &fx.opening[0], &taller);
+    says(MF_MET, "certification-signed");
+    mf_component bare = fx.component[0], worded = fx.component[0];
+    bare.painted = MF_NOT;
+    corrected("component", &fx.component[0], &bare);
+    says(MF_LACKING, "certification-outrun");
+    worded.label = "the left one";
+    corrected("component", &fx.component[0], &worded);
+    says(MF_MET, "certification-signed");
+    worded.affected = bare.affected = MF_NOT;
+    corrected("component", &worded, &bare);
+    says(MF_MET, "certification-signed");
+    bare.affected = MF_YES;
+    corrected("component", &worded, &bare);
+    says(MF_LACKING, "certification-outrun");
+}
+
+/* A window of which nothing was on file. */
+static void test_certified_before_a_part_was_listed(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.opening[0].src.at = "2026-09-20T08:00:00Z";
+    says(MF_LACKING, "certification-outrun");
+    fx_good(&fx);
+    fx.component[0].src.at = "2026-09-20T08:00:00Z";
+    says(MF_LACKING, "certification-outrun");
+    fx.component[0].affected = MF_NOT;
+    says(MF_MET, "certification-signed");
 }
 
 /* A plan, a step of the firm's own, and what was taken down when all was clean: none of them is
@@ -209,6 +268,8 @@ int main(void)
         cmocka_unit_test(test_seen),
         cmocka_unit_test(test_certified_unseen),
         cmocka_unit_test(test_unseen_is_named),
+        cmocka_unit_test(test_certified_before_a_part_changed),
+        cmocka_unit_test(test_certified_before_a_part_was_listed),
         cmocka_unit_test(test_not_of_the_work),
         cmocka_unit_test(test_not_completed),
     };

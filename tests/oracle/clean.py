@@ -9,6 +9,7 @@ from people import may_do, renovator
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
 WAIT = 60          # minutes, (b)(1)(ii)(A)(3), (B)(2)
+WATER = ("wet-match", "wet-darker", "recleaned")
 
 
 def minutes(fact):
@@ -163,10 +164,14 @@ def wiped_clean(job, area, surface, section):
     passes after it."""
     look = clean_look(job, area)
     begun = look and begin_of_round(job, area)
-    events = [v for v in job.all("verification", area=area.id, surface=surface.id)
-              if (v.section or 1) == section]
+    events = sorted((v for v in job.all("verification", area=area.id, surface=surface.id)
+                     if v.event not in ("look-clean", "look-dirty")), key=lambda v: v.when())
     state, dark, odd = "unwiped", None, False
-    for v in sorted(events, key=lambda v: v.when()):
+    for n, v in enumerate(events):
+        if (v.section or 1) != section:
+            if surface.kind != "sill" and v.event in WATER and state in ("waiting", "dry"):
+                state, dark = "waiting", v
+            continue
         by_right = v.event == "recleaned" or renovator(job, v.person, v.on)  # it is cleaning
         if look is None or not by_right:
             return False
@@ -176,11 +181,25 @@ def wiped_clean(job, area, surface, section):
         if v.event == "seen-dry" and state == "waiting":
             state = "dry"
             continue
+        if v.event == "dry-wipe" and surface.kind != "sill" and wet_beside(events[:n], section, begun):
+            odd = True
+            continue
         following, since = next_state(state, dark, surface, v)
         odd = following == "nobody knows" or (odd and following != "clean")
         if following != "nobody knows":
             state, dark = following, since
     return state == "clean" and not odd
+
+
+def wet_beside(events, section, begun):
+    """(B)(2): "until the entire surface within the work area has dried completely": another section waits for its dry
+    cloth, and nobody saw it dry."""
+    last, before = {}, {}
+    for v in events:
+        if v.when() >= begun:
+            other = v.section or 1
+            before[other], last[other] = last.get(other), v.event
+    return any(last[s] == "wet-darker" and before[s] == "recleaned" for s in last if s != section)
 
 
 def begin_of_round(job, area):

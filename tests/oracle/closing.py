@@ -8,7 +8,8 @@ def certified_too_soon(d, r):
     fact = pick(d, r, "certification")
     if fact is None:
         return
-    later = [f["entry"] for f in d.all("tick", "verification", "dust_sample", "practice", "training", "kit_test")]
+    later = [f["entry"] for f in d.all("tick", "verification", "dust_sample", "practice", "training", "kit_test",
+                                        "opening", "component")]
     if not later:
         return
     if r.random() < 0.4:

@@ -95,8 +95,6 @@ def overlaps(fell, up, work, sign):
     day = work.on
     began, over = said(work)
     down, back = at(fell, day), at(up, day)
-    if fell.on == up.on and fell.time is not None and fell.time == up.time:
-        return False
     early = back is not None and (back == float("-inf") or (began is not None and back <= began))
     if early and not of_no_hour(fell, work):
         return False

@@ -344,11 +344,27 @@ def verify(d, r, area, on):
         return
     for s in surfaces(d, r, area):
         n = 1 if s["kind"] == "sill" or float(s["size"]) <= 40 else int(float(s["size"]) // 40) + 1
+        waits = []
         for section in range(1, n + 1):
-            at = wipe(d, r, area, s, section, on, at + 1)
+            at = wipe(d, r, area, s, section, on, at + 1, waits)
+        dried(d, r, area, waits, on, at)
 
 
-def wipe(d, r, area, s, section, on, at):
+def dried(d, r, area, waits, on, at):
+    """Seen dry, then the dry cloth: one section after the other or all at once, now and then too soon after the last
+    water."""
+    together = r.random() < 0.8
+    for n, (how, dark) in enumerate(waits):
+        seen = at + 50 if together else dark + 50
+        event(d, area, "seen-dry", on, seen + (0 if together else n), **how)
+    for how, dark in waits:
+        event(d, area, "dry-wipe", on, (at if together else dark) + r.choice((60, 66, 80)), cloth="new", **how)
+    if len(waits) > 1 and r.random() < 0.2:  # one of them seen dry after the dry cloth of another
+        late = next(f for f in d.all("verification")[::-1] if f["event"] == "seen-dry")
+        late["time"] = "%02d:%02d" % divmod(at + r.choice((61, 90)), 60)
+
+
+def wipe(d, r, area, s, section, on, at, waits):
     how = {"surface": s["id"], "section": section}
     if r.random() < 0.8:
         event(d, area, "wet-match", on, at, cloth="new", **how)
@@ -360,8 +376,7 @@ def wipe(d, r, area, s, section, on, at):
         event(d, area, "wet-match", on, at + 6, cloth=fold, **how)
         return at + 6
     event(d, area, "wet-darker", on, at + 6, cloth=fold, **how)
-    event(d, area, "seen-dry", on, at + 50, **how)
-    event(d, area, "dry-wipe", on, at + r.choice((66, 80)), cloth="new", **how)
+    waits.append((how, at + 6))
     return at + 7
 
 

@@ -355,12 +355,15 @@ def completion_agrees(job):
 
 
 CERTIFIED = {"assignment", "training", "area", "surface", "tick", "practice", "emergency", "verification",
-             "dust_sample", "kit_test", "chip"}
+             "dust_sample", "kit_test", "chip", "opening", "component"}
 
 
 def of_the_work(job, fact):
     """745.86(b)(6)(i)-(viii): who was assigned and trained, what was done in the areas, kits and
-    chips; no plan, nothing of the firm's own, and not that a clean area was opened."""
+    chips; the windows, doors and parts of which that is said, but what is let alone; no plan, nothing of the firm's own,
+    and not that a clean area was opened."""
+    if fact.entry == "component":
+        return fact.affected != "no"
     if fact.entry == "tick":
         area = job.one("area", id=fact.area)
         down = fact.state == "undone" and area is not None and contain.down_by_right(job, area, fact)

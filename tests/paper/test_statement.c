@@ -56,6 +56,27 @@ static void a_torch(void **state)
          "none of them is prohibited");
 }
 
+/* 24 CFR 35.140(e), which the rule for paid work does not hold. */
+static void scraped_dry_in_assisted_housing(void **state)
+{
+    fx_assisted(&fx);
+    fx.practice[0].method = MF_METHOD_DRY_SCRAPE;
+    fx.practice[0].spot_sqft_100 = 900;
+    says(*state, "Prohibited methods were used: dry scraping", "none of them is prohibited");
+    fx.practice[0].spot_sqft_100 = MF_NUM_NONE;
+    says(*state, NOT "that this was done in a permitted way: dry scraping",
+         "none of them is prohibited");
+    fx.practice[0].method = MF_METHOD_STRIPPER;
+    fx.practice[0].ventilated = MF_NOT;
+    says(*state, "Prohibited methods were used: ", "none of them is prohibited");
+    fx.practice[0].ventilated = MF_YES;
+    says(*state, "none of them is prohibited", NULL);
+    fx_good(&fx);
+    fx.practice[0].method = MF_METHOD_DRY_SCRAPE;
+    fx.practice[0].spot_sqft_100 = 900;
+    says(*state, "none of them is prohibited", NULL);
+}
+
 static void nobody_trained(void **state)
 {
     fx_good(&fx);
@@ -261,6 +282,7 @@ int main(void)
         cmocka_unit_test(all_of_it_is_stated),
         cmocka_unit_test(containment_lacks),
         cmocka_unit_test(a_torch),
+        cmocka_unit_test(scraped_dry_in_assisted_housing),
         cmocka_unit_test(nobody_trained),
         cmocka_unit_test(a_stranger_worked),
         cmocka_unit_test(an_examiner_is_no_worker),
