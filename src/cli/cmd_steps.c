@@ -2,6 +2,8 @@
 #include "base/fail.h"
 #include "cli/json.h"
 
+#include <mistfold/stage.h>
+
 #include <stdio.h>
 #include <string.h>
 
@@ -98,7 +100,8 @@ mf_status mf_cmd_steps_list(mf_cli *cli, const mf_cmd *cmd, const mf_args *args)
                           "there is no work area %s", only);
     json_t *array = cli->json ? json_array() : NULL;
     for (size_t i = 0; status == MF_OK && i < job->n_area; i++)
-        if (only == NULL || strcmp(job->area[i].id, only) == 0)
+        if (only == NULL ? !mf_area_off(job, job->area[i].id, cli->today)
+                         : strcmp(job->area[i].id, only) == 0)
             list_area(cli, cmd, job, &job->area[i], array);
     if (status == MF_OK && !cli->json)
         mf_cli_caution(cli);

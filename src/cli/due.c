@@ -28,23 +28,24 @@ static void count_one(const mf_finding *finding, mf_lack *out)
     out->office += !crew;
 }
 
-static bool all_being_cleared(const mf_job *job)
+static bool all_being_cleared(const mf_job *job, mf_day today)
 {
     bool all = job->n_area > 0;
     for (size_t i = 0; i < job->n_area; i++)
-        all = all && mf_area_being_cleared(job, job->area[i].id);
+        all = all && (mf_area_being_cleared(job, job->area[i].id) ||
+                      mf_area_off(job, job->area[i].id, today));
     return all;
 }
 
 /* What is asked at the moment of demo alone, and no longer where cleaning has begun since: that
  * the containment stands, that people were told of this day. */
-static bool past_demo(const mf_job *job, const mf_finding *finding)
+static bool past_demo(const mf_job *job, const mf_finding *finding, mf_day today)
 {
     const unsigned gates = finding->requirement->gates;
     if ((gates & 1u << MF_GATE_DEMO) == 0 || (gates & 1u << MF_GATE_INSPECTION) != 0)
         return false;
     return mf_job_area(job, finding->subject) != NULL ? mf_area_being_cleared(job, finding->subject)
-                                                      : all_being_cleared(job);
+                                                      : all_being_cleared(job, today);
 }
 
 mf_lack mf_lacking(const mf_job *job, mf_gate gate, mf_lang lang, mf_day today)
@@ -59,7 +60,7 @@ mf_lack mf_lacking(const mf_job *job, mf_gate gate, mf_lang lang, mf_day today)
     }
     for (size_t i = 0; i < n; i++) {
         bool lacks = found[i].verdict == MF_LACKING || found[i].verdict == MF_PENDING;
-        if (lacks && !past_demo(job, &found[i]) && !mf_past_mending(&found[i]))
+        if (lacks && !past_demo(job, &found[i], today) && !mf_past_mending(&found[i]))
             count_one(&found[i], &out);
     }
     free(found);

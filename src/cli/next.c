@@ -45,13 +45,15 @@ static const char *preparing(const mf_job *job, mf_day today)
     return lack.crew > 0 && lack.office == 0 ? "containment walk JOB" : "gate JOB demo";
 }
 
-static bool cleaning_open(const mf_job *job)
+static bool cleaning_open(const mf_job *job, mf_day today)
 {
     size_t count;
     const mf_step *steps = mf_steps(&count);
     for (size_t a = 0; a < job->n_area; a++)
         for (size_t i = 0; i < count; i++) {
-            if (steps[i].phase != MF_PHASE_CLEAN || !mf_step_wanted(job, &steps[i], &job->area[a]))
+            if (steps[i].phase != MF_PHASE_CLEAN ||
+                !mf_step_wanted(job, &steps[i], &job->area[a]) ||
+                mf_area_off(job, job->area[a].id, today))
                 continue;
             if (!mf_step_settled(mf_step_judge(job, &job->area[a], &steps[i], NULL)))
                 return true;
@@ -59,26 +61,26 @@ static bool cleaning_open(const mf_job *job)
     return false;
 }
 
-static bool unverified(const mf_job *job)
+static bool unverified(const mf_job *job, mf_day today)
 {
     for (size_t a = 0; a < job->n_area; a++) {
         mf_ver_area whole;
         mf_verification_area(job, &job->area[a], &whole);
-        if (!whole.verified)
+        if (!whole.verified && !mf_area_off(job, job->area[a].id, today))
             return true;
     }
     return false;
 }
 
-static const char *working(const mf_job *job)
+static const char *working(const mf_job *job, mf_day today)
 {
     if (job->n_practice == 0)
         return "practice add JOB --area ... --method hand --person ... --on ... --time ...";
-    if (cleaning_open(job))
+    if (cleaning_open(job, today))
         return "cleaning walk JOB";
     if (job->n_surface == 0)
         return "surface add JOB --area ... --kind sill --id ... --place ... --size ...";
-    return unverified(job) ? "verification walk JOB" : "gate JOB signs";
+    return unverified(job, today) ? "verification walk JOB" : "gate JOB signs";
 }
 
 static const char *completed(const mf_job *job)
@@ -104,7 +106,7 @@ void mf_next_of_job(const mf_job *job, mf_day today, char out[MF_COMMAND_MAX])
     case MF_STAGE_READY:
     case MF_STAGE_WORKING:
     case MF_STAGE_UNVERIFIED:
-        step = working(job);
+        step = working(job, today);
         break;
     case MF_STAGE_VERIFIED:
         step = "job complete JOB --on ...";

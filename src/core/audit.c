@@ -1,6 +1,7 @@
 /* The walker: every requirement, asked of every subject it has. */
 #include "core/audit_rows.h"
 
+#include "core/area_off.h"
 #include "core/area_openings.h"
 #include "core/begins.h"
 #include "core/reading_index.h"
@@ -177,6 +178,17 @@ static const mf_job *job_of(const mf_asked *asked, const mf_audit_row *row)
     return row->each == MF_EACH_AGAIN ? asked->whole : asked->job;
 }
 
+/* Of a work area in which nothing is to be done any more nothing is asked but that, and in which
+ * unit it lies, as of its occupants something was told. */
+static bool given_up(const mf_asked *asked, const mf_audit_row *row, const mf_subject *subject)
+{
+    bool of_area =
+        row->each == MF_EACH_AREA || row->each == MF_EACH_SURFACE || row->each == MF_EACH_PRACTICE;
+    bool all_the_same = row->applies == mf_if_area_off || row->applies == mf_if_area_off_demo ||
+                        row->applies == mf_if_area_in_units;
+    return of_area && !all_the_same && mf_area_off(asked->whole, subject->in_area, asked->today);
+}
+
 /* What one version says of the i-th subject, or why nothing. */
 static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i, mf_finding *out)
 {
@@ -188,6 +200,8 @@ static const char *find(const mf_asked *asked, const mf_audit_row *row, size_t i
     mf_each_subject(job_of(asked, row), row, i, &subject);
     if (!asked_for(asked, &subject))
         return "nothing-to-ask";
+    if (given_up(asked, row, &subject))
+        return "area-called-off";
     const char *not_because = row->applies(asked, &subject);
     if (not_because != NULL)
         /* cppcheck-suppress returnDanglingLifetime ; a name of the words, no part of the subject */

@@ -2,6 +2,8 @@
  * by which method is it worked on: an open flame, a heat gun, a machine without HEPA exhaust?
  * 40 CFR 745.85(a)(2)-(3). */
 #include "core/audit_rows.h"
+
+#include "core/area_off.h"
 #include "core/text.h"
 #include <mistfold/contain.h>
 #include <mistfold/paint.h>
@@ -15,6 +17,8 @@ void mf_show_areas(const mf_asked *asked, const mf_subject *subject, mf_finding 
         mf_say(out, MF_LACKING, "area-none");
     else if (mf_given(asked->area) && mf_job_area(asked->job, asked->area) == NULL)
         mf_say(out, MF_LACKING, "area-unknown");
+    else if (mf_areas_all_off(asked->whole, asked->today))
+        mf_say(out, MF_LACKING, "areas-all-off");
     else
         mf_say(out, MF_MET, "areas-listed");
 }

@@ -2,6 +2,7 @@
  * it: 24 CFR 35.1345(b), 35.1350(b)-(c). */
 #include "core/audit_rows.h"
 
+#include "core/area_off.h"
 #include "core/area_openings.h"
 #include "core/text.h"
 #include "core/worked.h"
@@ -82,7 +83,8 @@ void mf_show_assisted_prepared(const mf_asked *asked, const mf_subject *subject,
         const mf_area *area = &job->area[i];
         bool other = mf_given(asked->area) && !mf_same(asked->area, area->id) &&
                      !mf_open_into_each_other(job, asked->area, area->id);
-        const char *why = other ? NULL : not_prepared(asked, area);
+        bool off = mf_area_off(asked->whole, area->id, asked->today);
+        const char *why = other || off ? NULL : not_prepared(asked, area);
         if (why == NULL)
             continue;
         mf_say(out, MF_LACKING, why);

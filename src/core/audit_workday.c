@@ -3,6 +3,7 @@
  * 40 CFR 745.85(a)(2), (a)(4)(ii), 745.90(b)(1) and (b)(4). */
 #include "core/audit_rows.h"
 
+#include "core/area_off.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -152,20 +153,30 @@ static void say_methods(const mf_job *job, const char *area, mf_verdict none, co
     }
 }
 
+/* The job is over, and nothing at all tells of work there: it may have been given up. */
+static bool never_worked(const mf_asked *asked, const mf_subject *subject)
+{
+    return asked->completed != MF_DAY_NONE && mf_area_done_by(asked->job, subject->id) == NULL;
+}
+
 /* Without a word on how paint was disturbed nothing shows that no prohibited
  * method was used, nor on which days work went on. Of a job that is over nothing else can show it
  * (745.85(a)(3), 745.86(a)). */
 void mf_show_methods_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    say_methods(asked->job, subject->id, asked->completed == MF_DAY_NONE ? MF_WARNING : MF_LACKING,
-                "methods-none", out);
+    const bool over = asked->completed != MF_DAY_NONE;
+    const char *why = never_worked(asked, subject) ? "area-never-worked" : "methods-none";
+    say_methods(asked->job, subject->id, over ? MF_LACKING : MF_WARNING, why, out);
+    out->other = mf_or_empty(subject->area->src.entry);
 }
 
 /* The signs hang on what is asked of each day of work, of which there may be none that was logged:
  * told where they come down, as the record of it is owed later. */
 void mf_show_work_logged(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
-    say_methods(asked->job, subject->id, MF_WARNING, "work-unlogged", out);
+    const char *why = never_worked(asked, subject) ? "area-never-worked" : "work-unlogged";
+    say_methods(asked->job, subject->id, MF_WARNING, why, out);
+    out->other = mf_or_empty(subject->area->src.entry);
 }
 
 /* ---- first the signs and the containment, then the work -------------------------------- */

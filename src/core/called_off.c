@@ -34,21 +34,31 @@ static bool of_containment(const mf_step *step)
     return step->phase == MF_PHASE_CONTAIN || mf_same(step->id, "barriers-whole");
 }
 
-const char *mf_contained_by(const mf_job *job)
+static bool lies_in(const mf_tick *tick, const char *area)
+{
+    return !mf_given(area) || mf_same(tick->area, area);
+}
+
+const char *mf_area_contained_by(const mf_job *job, const char *area)
 {
     for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_step *step = done(&job->tick[i]);
+        const mf_step *step = lies_in(&job->tick[i], area) ? done(&job->tick[i]) : NULL;
         if (step != NULL && of_containment(step) && !taken_down(job, i))
             return mf_or_empty(job->tick[i].src.entry);
     }
     return NULL;
 }
 
+const char *mf_contained_by(const mf_job *job)
+{
+    return mf_area_contained_by(job, "");
+}
+
 /* The other steps are done during the work and when it is over. */
-static const char *ticked(const mf_job *job)
+const char *mf_ticked_work(const mf_job *job, const char *area)
 {
     for (size_t i = 0; i < job->n_tick; i++) {
-        const mf_step *step = done(&job->tick[i]);
+        const mf_step *step = lies_in(&job->tick[i], area) ? done(&job->tick[i]) : NULL;
         if (step != NULL && !of_containment(step))
             return mf_or_empty(job->tick[i].src.entry);
     }
@@ -81,7 +91,7 @@ const char *mf_begun_by(const mf_job *job)
             return mf_or_empty(job->practice[i].src.entry);
     if (job->n_verification > 0)
         return mf_or_empty(job->verification[0].src.entry);
-    const char *entry = ticked(job);
+    const char *entry = mf_ticked_work(job, "");
     entry = entry == NULL ? cleared(job) : entry;
     return entry == NULL ? closed(job) : entry;
 }

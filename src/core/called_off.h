@@ -13,4 +13,10 @@ const char *mf_begun_by(const mf_job *job);
  * down. */
 const char *mf_contained_by(const mf_job *job);
 
+/* The same in one work area; "" = in any. */
+const char *mf_area_contained_by(const mf_job *job, const char *area);
+
+/* The entry that ticks a step of the work or of the cleaning in the area, "" = in any; or NULL. */
+const char *mf_ticked_work(const mf_job *job, const char *area);
+
 #endif

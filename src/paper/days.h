@@ -11,4 +11,10 @@ const char *mf_planned_days(mf_rec *rec);
 /* "Called off on 2026-09-10, before any work."; "" = it was not, or there is no job. */
 const char *mf_off_words(mf_rec *rec);
 
+/* Whether the work in an area was called off before any; and its sentence, "" = it was not. */
+bool mf_area_is_off(const mf_rec *rec, const mf_area *area);
+const char *mf_area_off_words(mf_rec *rec, const mf_area *area);
+/* Sets that sentence in place of what is not asked there; false = the area is not off. */
+bool mf_area_off_line(mf_rec *rec, const mf_area *area);
+
 #endif

@@ -1,5 +1,6 @@
 /* Cleaning as ticked, the verification of each surface, dust samples. */
 #include "paper/checked.h"
+#include "paper/days.h"
 #include "paper/entry.h"
 #include "paper/record.h"
 #include "paper/steps.h"
@@ -148,7 +149,8 @@ static void verification(mf_rec *rec)
     for (size_t i = 0; i < rec->job->n_area; i++) {
         const mf_area *area = &rec->job->area[i];
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, area));
-        area_verdict(rec, area);
+        if (!mf_area_off_line(rec, area))
+            area_verdict(rec, area);
         surfaces(rec, area);
     }
     events(rec);
@@ -253,7 +255,8 @@ void mf_record_clean(mf_rec *rec)
         mf_none(rec, "no-areas");
     for (size_t i = 0; i < rec->job->n_area; i++) {
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, &rec->job->area[i]));
-        mf_steps_table(rec, &rec->job->area[i], 1U << MF_PHASE_CLEAN);
+        if (!mf_area_off_line(rec, &rec->job->area[i]))
+            mf_steps_table(rec, &rec->job->area[i], 1U << MF_PHASE_CLEAN);
     }
     verification(rec);
     dust(rec);

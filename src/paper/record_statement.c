@@ -2,6 +2,7 @@
  * record shows; what it does not show, or shows otherwise, is said so. Nobody is asked to sign
  * a sentence that the record contradicts. */
 #include "paper/claims.h"
+#include "paper/days.h"
 #include "paper/record.h"
 
 #include <mistfold/assisted.h>
@@ -118,7 +119,7 @@ static void methods(mf_rec *rec, items *all)
 static bool any_on(const mf_rec *rec, unsigned side)
 {
     for (size_t i = 0; i < rec->job->n_area; i++)
-        if (mf_claim_side(&rec->job->area[i]) == side)
+        if (mf_claim_side(&rec->job->area[i]) == side && !mf_area_is_off(rec, &rec->job->area[i]))
             return true;
     return false;
 }
@@ -234,8 +235,17 @@ static void verified(mf_rec *rec, items *all, const char *person)
         say(all, MF_MARK_NONE, mf_phrase(rec, "cert.verified-sampled"));
 }
 
+/* What is stated of each work area is stated of those in which work was done. */
+static void areas_off(mf_rec *rec, items *all)
+{
+    for (size_t i = 0; i < rec->job->n_area; i++)
+        if (mf_area_is_off(rec, &rec->job->area[i]))
+            say(all, MF_MARK_NONE, mf_area_off_words(rec, &rec->job->area[i]));
+}
+
 static void collect(mf_rec *rec, items *all, const char *person)
 {
+    areas_off(rec, all);
     assigned(rec, all, person);
     trained(rec, all);
     say_claim(rec, all, &mf_claim_signs);

@@ -61,6 +61,10 @@ static void area_checked(mf_rec *rec, const mf_area *area, bool covered)
                                       [MF_CLEARED_BY_LOOKING] = "summary.area-clean-outside",
                                       [MF_CLEARED_BY_SAMPLES] = "summary.area-cleared"};
     mf_day on = MF_DAY_NONE;
+    if (mf_area_is_off(rec, area)) { /* nobody is kept out of a room where nothing was disturbed */
+        mf_form_bullet(rec, MF_MARK_DASH, mf_area_off_words(rec, area));
+        return;
+    }
     mf_cleared how = mf_rec_cleared(rec, area, &on);
     const char *how_wiped = "";
     if (how == MF_CLEARED_NOT && !covered) /* nobody asked for it */

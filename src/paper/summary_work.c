@@ -72,7 +72,7 @@ static void ways_of_work(mf_rec *rec)
 static bool any_on(const mf_rec *rec, unsigned side)
 {
     for (size_t i = 0; i < rec->job->n_area; i++)
-        if (mf_claim_side(&rec->job->area[i]) == side)
+        if (mf_claim_side(&rec->job->area[i]) == side && !mf_area_is_off(rec, &rec->job->area[i]))
             return true;
     return false;
 }

@@ -57,6 +57,10 @@ static void called_off_at_work(fixture *fx) /* 745.86(a): a house, and work */
 {
     fx->house.called_off = fx_day("2026-09-10");
 }
+static void area_off_at_work(fixture *fx) /* 745.86(a): an area, and work in it */
+{
+    fx->area[2].called_off = fx_day("2026-09-10");
+}
 static void called_off_unbegun(fixture *fx) /* under the rule more would be lacking */
 {
     mf_job *job = &fx->job;

@@ -128,6 +128,8 @@ static const row_case cases[] = {
     LACKS("called-off", "called-off", called_off_unbegun),
     {"job-goes-on", "called-off-nothing-due", MF_NOT_NOW, fx_good, called_off_unbegun, FX_TODAY},
     WARNS("called-off-agrees", "called-off-begun", called_off_at_work), /* and called-off */
+    LACKS("area-called-off", "area-off-begun", area_off_at_work),       /* and area-off-agrees */
+    WARNS("area-off-agrees", "area-off-begun", area_off_at_work),
     {"start-reached", "start-not-reached", MF_NOT_NOW, fx_good, fx_good, "2026-09-13"},
     WARNS("line-measured", "line-not-measured", line_not_given),
     LACKS("signs-first", "contained-late", set_up_after_work),
@@ -314,6 +316,8 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "called-off") || is_of(finding, "job-goes-on");
     if (strcmp(id, "called-off-agrees") == 0)
         return is_of(finding, "called-off");
+    if (strcmp(id, "area-called-off") == 0 || strcmp(id, "area-off-agrees") == 0)
+        return is_of(finding, "area-called-off") || is_of(finding, "area-off-agrees");
     if (strcmp(id, "completion-day") == 0)
         return is_of(finding, "contained-still");
     if (strcmp(id, "parties-named") == 0) /* and to nobody of the unit the record was given */

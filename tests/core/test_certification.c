@@ -171,6 +171,8 @@ static void test_unseen_is_named(void **state)
     assert_int_equal(found.n1, 3);
     assert_int_equal(mf_certification_after(&fx.job, &fx.certification[0], after, 4), 3);
     assert_string_equal(after[0]->entry, "office/11");
+}
+
 static void corrected(const char *kind, const void *was, const void *now)
 {
     fx.correction[0] = (mf_correction){.src = {"x/1", "2026-09-20T08:00:00Z", "rosa", ""},

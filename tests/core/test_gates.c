@@ -119,6 +119,7 @@ static const gate_case cases[] = {
     {"ground-sheet", "di", "745.85(a)(2)(ii)(C)"},
     {"line-containment", "di", "745.85(a)(2)(ii)(D)"},
     {"job-open", "d", "745.85(a)(2): before beginning; a job that is over begins nothing"},
+    {"area-called-off", "d", "745.85(a)(2): nor in an area of it"},
     {"called-off", "d", "745.85(a)(2): nothing is to be torn out in a job that nobody is to do"},
     {"start-reached", "d", "745.84: people were told of that day"},
     {"contained-still", "d", "745.85(a)(2): before the renovation, and again"},
@@ -210,6 +211,7 @@ static const gate_case cases[] = {
 
     /* 745.86(a): kept, available, for three years. */
     {"job-goes-on", "shi", "745.83: nothing was modified, and nothing is owed"},
+    {"area-off-agrees", "si", "745.83, 745.86(a): of an area, as of the job"},
     {"called-off-agrees", "i", "745.86(a): records that contradict each other"},
     {"completion-day", "i", "745.86(a)"},
     {"certification", "i", "745.86(b)(6)"},

@@ -100,5 +100,29 @@ def called_off(d, r):
         d.rival["called_off"] = d.house["called_off"]
 
 
+def area_off(d, r):
+    """The work in one area is given up: before it was begun, when it was contained, or with work or parts left in it."""
+    area = pick(d, r, "area")
+    if area is None:
+        return
+    area["called_off"] = move(d.start, r.choice((-3, 0, 0, 1, 2)))
+    openings = [x for x in (area.get("openings") or "").split(",") if x]
+    for c in d.all("component"):
+        there = c.get("opening") in openings if c.get("opening") else c.get("room") == area["place"]
+        if there and r.random() < 0.95:
+            c["affected"] = "no"
+            c.pop("removed", None)
+    for o in d.all("opening"):
+        if o["id"] in openings and r.random() < 0.9:
+            o["replaced"] = "no"
+    kept = r.choice(((), (), ("tick",), ("practice",), ("verification",), ("dust_sample",)))
+    done = ("tick", "practice", "verification", "dust_sample")
+    cleaned = ("chips", "sheeting", "divider", "walls", "surfaces", "carpet", "mop", "margin", "clean-outside",
+               "waste-contained", "waste-chute", "waste-daily", "waste-transport", "leave-clean", "waste-at-end")
+    contained = r.random() < 0.5
+    d.facts[:] = [f for f in d.facts if f["entry"] not in done or f.get("area") != area["id"] or f["entry"] in kept
+                  or (contained and f["entry"] == "tick" and f["step"] not in cleaned)]
+
+
 WAYS = ((taken_up_later, 4), (bags_open, 4), (ticked_early, 5), (rest_unsaid, 3), (window_beside, 3), (recleaned_at, 4), (folded_first, 2),
-        (drawn, 3), (went_on, 3), (called_off, 5))
+        (drawn, 3), (went_on, 3), (called_off, 5), (area_off, 6))

@@ -1,6 +1,8 @@
 """A job that was called off before any work: nobody is to do it, so nothing of it may be torn out, 745.85(a).
 What was logged of work is believed before the word that there was none, 745.86(a)."""
 from contain import WORK_STEPS
+from cover import disturbed_components, replaced
+from facts import alike, once
 
 CLEANING = ("chips", "sheeting", "divider", "walls", "surfaces", "carpet", "mop", "margin", "clean-outside")
 
@@ -24,3 +26,50 @@ def off(job):
     """745.83, 745.85(a): no renovation is to begin; nothing was modified, so no signs, record or copy is owed for it,
     and nothing of it can be shown to have been done right."""
     return [] if begun(job) else said(job)
+
+
+def in_it(area, component):
+    if component.side != area.side:
+        return False
+    if component.opening:
+        return component.opening in area.ids("openings")
+    return alike(component.room) == alike(area.place)
+
+
+def still_to_do(job, area):
+    """A part there is disturbed or comes off, an opening there is replaced, or nobody said what happens to it."""
+    drawn = {f.opening for f in job.all("fixture", area=area.id) if f.opening}
+    openings = [o for o in job.all("opening") if o.id in area.ids("openings") or o.id in drawn]
+    parts = disturbed_components(job) + job.all("component", removed="yes")
+    return any(in_it(area, c) for c in parts) or any(
+        replaced(job, o) or not job.all("component", opening=o.id) for o in openings)
+
+
+@once
+def area_off(job, area):
+    """Nothing was modified there, 745.83, and nothing will be: no sign, containment or cleaning is owed of it."""
+    on = area.called_off
+    if on is None or on > job.today:
+        return False
+    done = [t.step for t in job.all("tick", state="done", area=area.id)]
+    begun_there = (any(p.planned != "yes" for p in job.all("practice", area=area.id))
+                   or any(s in CLEANING or (s in WORK_STEPS and s != "barriers-whole") for s in done)
+                   or any(s.required == "yes" and s.blank != "yes" for s in job.all("dust_sample", area=area.id))
+                   or bool(job.all("verification", area=area.id)))
+    return not begun_there and not still_to_do(job, area)
+
+
+def working(job, areas):
+    """The work areas that are left of these."""
+    return [a for a in areas if not area_off(job, a)]
+
+
+def all_off(job):
+    return ["745.85(a) each work area called off"] if job.all("area") and not working(job, job.all("area")) else []
+
+
+def off_there(job, area):
+    """Whoever asks of the one area hears that nothing may be torn out in it, as of a job that was called off; where work is
+    logged there all the same, or still to be done, whoever asks of the job hears it as well."""
+    said_so = [a for a in job.all("area") if a.called_off is not None and a.called_off <= job.today]
+    return ["745.85(a)(2) %s called off" % a.id for a in said_so if a is area or not area_off(job, a)]

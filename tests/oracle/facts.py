@@ -42,7 +42,7 @@ LOGGED_AFTER = {
 ONCE = ("house", "completion", "invoice", "occupancy")
 
 # What befell a thing later on: on a day before, it is not said of it.
-SAID_LATER = {"certificate": ("renewal-sent", "renewal-decided", "changed", "amended"), "house": ("called-off",)}
+SAID_LATER = {"certificate": ("renewal-sent", "renewal-decided", "changed", "amended"), "house": ("called-off",), "area": ("called-off",)}
 
 
 def once(fn):

@@ -60,6 +60,7 @@ OPTIONS = {
     ("house", "unit"): "the unit where nobody said another",
     ("house", "language"): "what the acknowledgment is held against",
     ("house", "end"): "no answer rests on it",
+    ("area", "called-off"): "nothing is asked of it then",
     ("house", "called-off"): "nothing may be torn out then",
     ("house", "emergency"): "no is bad news; yes must be documented",
     ("area", "countertops"): "what must be listed and wiped there",

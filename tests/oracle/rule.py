@@ -72,7 +72,7 @@ def certificates_for_demo(job):
 def work_known(job):
     """745.83 "work area", 745.85(a)(2): it is said what the work disturbs, and a work area
     holds it."""
-    gaps = [] if job.all("area") else ["745.85(a)(2) no work area"]
+    gaps = called.all_off(job) if job.all("area") else ["745.85(a)(2) no work area"]
     if not cover.disturbed_components(job) and not contain.outside_areas(job):
         gaps.append("745.83 what is disturbed is not said")
     if not cover.on_schedule(job):
@@ -84,7 +84,10 @@ def work_known(job):
 
 def areas_for_demo(job, areas):
     """745.85(a)(1)-(3): contained, still contained, by the right people, first."""
-    gaps, ids = work_known(job), [a.id for a in areas]
+    gaps, whole = work_known(job), areas == job.all("area")
+    areas = called.working(job, areas)
+    ids = [a.id for a in areas]
+    given_up = [a.id for a in job.all("area") if called.area_off(job, a)]
     for area in areas:
         gaps += contain.contained(job, area)
         if not contain.still_up(job, area):
@@ -94,7 +97,7 @@ def areas_for_demo(job, areas):
         if not contain.disturbed_by_crew(job, area):
             gaps.append("745.89(d)(1) %s disturbed by strangers" % area.id)
     gaps += ["745.85(a)(3) %s" % p.method for p in job.all("practice")
-             if contain.prohibited(p) and (p.area in ids or areas == job.all("area"))]
+             if contain.prohibited(p) and (p.area in ids or (whole and p.area not in given_up))]
     return gaps
 
 
@@ -108,8 +111,8 @@ def demo(job, area=None):
     """The renovation may go on today, in one work area or in all: told, certified, trained, contained."""
     areas = job.all("area") if area is None else reached_from(job, area)
     if cover.exemption(job):
-        return Answer(by_start.unsaid(job) + called.said(job))
-    gaps = called.said(job)
+        return Answer(by_start.unsaid(job) + called.said(job) + called.off_there(job, area))
+    gaps = called.said(job) + called.off_there(job, area)
     if job.all("completion"):
         gaps.append("745.83 renovation is completed")
     if job.today < job.house.start:
@@ -121,7 +124,7 @@ def demo(job, area=None):
     today = [job.today] if any(told.in_common(job, a) for a in areas) else []
     gaps += told.changes_untold(job, common, told.common_days(job) + today)
     if assisted.holds(job):
-        gaps += assisted.before_demo(job, areas, True)
+        gaps += assisted.before_demo(job, called.working(job, areas), True)
     return Answer(gaps + certificates_for_demo(job) + areas_for_demo(job, areas))
 
 
@@ -132,7 +135,8 @@ def signs(job, area=None):
     if cover.exemption(job):
         return Answer(by_start.unsaid(job))
     areas = job.all("area") if area is None else [area]
-    gaps = by_start.unsaid(job) + ([] if areas else ["745.85(a)(2) no work area"])
+    gaps = by_start.unsaid(job) + (called.all_off(job) if areas else ["745.85(a)(2) no work area"])
+    areas = called.working(job, areas)
     if area is None:
         gaps += ["745.85(a)(2) %s in no work area" % x for x in contain.outside_areas(job)]
     for area in areas:
@@ -414,8 +418,8 @@ def inspection(job):
     gaps += people_on_record(job, cover.begin(job), last) + test_records(job) + paint_contradicted(job)
     gaps += signs(job).missing
     if assisted.holds(job):
-        gaps += assisted.before_demo(job, job.all("area"))
-    for area in job.all("area"):
+        gaps += assisted.before_demo(job, called.working(job, job.all("area")))
+    for area in called.working(job, job.all("area")):
         gaps += area_on_record(job, area)
         if not contain.contained_by_crew(job, area):
             gaps.append("745.89(d)(1) %s contained by strangers" % area.id)

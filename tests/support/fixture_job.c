@@ -322,6 +322,7 @@ static mf_area area(const char *id, mf_side side, const char *place, const char 
                      .countertops = MF_NOT,
                      .storeys = 2,
                      .line_ft_100 = side == MF_SIDE_EXTERIOR ? 1000 : MF_NUM_NONE,
+                     .called_off = MF_DAY_NONE,
                      .unit = ""};
 }
 
@@ -353,9 +354,8 @@ static void areas(fixture *fx)
     fx->area[2] = area("A3", MF_SIDE_INTERIOR, "bedroom", "W02");
     fx->area[0].carpet = MF_NOT; /* the floor is wiped; the bedroom has the carpet */
     fx->area[0].length_ft_100 = 800, fx->area[0].width_ft_100 = 500;
-    fx->job.n_area = 3;
-    for (size_t i = 0; i < fx->job.n_area; i++)
-        tick_all(fx, &fx->area[i]);
+    for (fx->job.n_area = 0; fx->job.n_area < 3; fx->job.n_area++)
+        tick_all(fx, &fx->area[fx->job.n_area]);
     fx_tick(fx, "A3", "mop")->state = MF_TICK_NOT_NEEDED; /* carpet from wall to wall */
     fx_tick(fx, "A3", "mop")->ground = MF_GROUND_ALL_CARPET;
     for (size_t i = 0; i < fx->job.n_area; i++)

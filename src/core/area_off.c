@@ -1,0 +1,111 @@
+/* Was a work area called off before any work in it? Then nothing is modified there (40 CFR 745.83),
+ * and of its signs, containment and cleaning nothing is owed. What was logged of work there is
+ * believed, and not the word that there was none; and a part that the work is said to disturb is
+ * to be disturbed. */
+#include "core/area_off.h"
+
+#include "core/area_openings.h"
+#include "core/called_off.h"
+#include "core/contradict.h"
+#include "core/text.h"
+#include <mistfold/paint.h>
+
+/* ---- what was done ------------------------------------------------------------------------- */
+
+const char *mf_area_done_by(const mf_job *job, const char *area)
+{
+    for (size_t i = 0; i < job->n_practice; i++)
+        if (job->practice[i].planned != MF_YES && mf_same(job->practice[i].area, area))
+            return mf_or_empty(job->practice[i].src.entry);
+    for (size_t i = 0; i < job->n_verification; i++)
+        if (mf_same(job->verification[i].area, area))
+            return mf_or_empty(job->verification[i].src.entry);
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (mf_same(it->area, area) && it->required == MF_YES && it->blank != MF_YES)
+            return mf_or_empty(it->src.entry);
+    }
+    return mf_ticked_work(job, area);
+}
+
+/* ---- what is to be done -------------------------------------------------------------------- */
+
+static bool could_hold(const mf_job *job, const char *area, const mf_component *part)
+{
+    for (size_t i = 0; i < job->n_area; i++)
+        if (mf_same(job->area[i].id, area) && mf_area_holds(&job->area[i], part))
+            return true;
+    return false;
+}
+
+/* What is listed of one entry of the area, or drawn in it, may be torn out there. */
+static bool could_open(const mf_job *job, const char *area, const mf_opening *opening)
+{
+    for (size_t i = 0; i < job->n_area; i++)
+        if (mf_same(job->area[i].id, area) && mf_area_has_opening(job, &job->area[i], opening))
+            return true;
+    return false;
+}
+
+/* Of an opening without parts nobody has said what is disturbed; one that is replaced opens into
+ * the area, from whichever side. */
+static bool still_to_do(const mf_job *job, const mf_opening *opening)
+{
+    return mf_opening_replaced(job, opening) || !mf_opening_listed(job, opening->id);
+}
+
+static const char *to_do_by(const mf_job *job, const char *area)
+{
+    for (size_t i = 0; i < job->n_component; i++) {
+        const mf_component *part = &job->component[i];
+        if ((mf_paint_disturbed(job, part) || part->removed == MF_YES) &&
+            could_hold(job, area, part))
+            return mf_or_empty(part->src.entry);
+    }
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (could_open(job, area, &job->opening[i]) && still_to_do(job, &job->opening[i]))
+            return mf_or_empty(job->opening[i].src.entry);
+    return NULL;
+}
+
+const char *mf_area_worked_by(const mf_job *job, const char *area, const char **why)
+{
+    const char *entry = mf_area_done_by(job, area);
+    *why = "area-off-begun";
+    if (entry != NULL)
+        return entry;
+    *why = "area-off-parts";
+    return to_do_by(job, area);
+}
+
+/* ---- the answer ------------------------------------------------------------------------------ */
+
+/* Two devices may have drawn one area: each entry of it says so. */
+static bool said_off(const mf_job *job, const char *area, mf_day today)
+{
+    bool any = false;
+    for (size_t i = 0; i < job->n_area; i++) {
+        const mf_area *it = &job->area[i];
+        if (!mf_same(it->id, area))
+            continue;
+        if (it->called_off == MF_DAY_NONE || it->called_off > today)
+            return false;
+        any = true;
+    }
+    return any;
+}
+
+bool mf_area_off(const mf_job *job, const char *area, mf_day today)
+{
+    const char *why;
+    return mf_given(area) && said_off(job, area, today) && !mf_corrections_contradict(job) &&
+           mf_area_worked_by(job, area, &why) == NULL;
+}
+
+bool mf_areas_all_off(const mf_job *job, mf_day today)
+{
+    for (size_t i = 0; i < job->n_area; i++)
+        if (!mf_area_off(job, job->area[i].id, today))
+            return false;
+    return job->n_area > 0;
+}
