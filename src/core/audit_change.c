@@ -5,17 +5,27 @@
 
 #include "core/area_openings.h"
 #include "core/begins.h"
+#include "core/notice_paper.h"
 #include "core/occupied_units.h"
 #include "core/text.h"
 #include <mistfold/notice.h>
 
 /* ---- in writing or by signs ------------------------------------------------------------ */
 
-/* A further notice to the owner may also be signed for, as the first one is. */
-static bool in_writing(const mf_notice *notice, mf_role role)
+static bool of_this_house(const mf_job *job, const mf_notice *notice, const mf_party *party)
 {
-    return notice->method == MF_DELIVERY_UNIT_NOTICE || notice->method == MF_DELIVERY_MAILED ||
-           (notice->method == MF_DELIVERY_ACKNOWLEDGED && role != MF_ROLE_UNITS);
+    const char *asks;
+    return mf_same(notice->party, party->id) &&
+           mf_paper_elsewhere(job, party, notice, &asks) == NULL;
+}
+
+/* A further notice to the owner may also be signed for, as the first one is; nobody need sign. */
+static bool in_writing(const mf_job *job, const mf_notice *notice, const mf_party *party)
+{
+    bool written =
+        notice->method == MF_DELIVERY_UNIT_NOTICE || notice->method == MF_DELIVERY_MAILED ||
+        (notice->method == MF_DELIVERY_ACKNOWLEDGED && party->role != MF_ROLE_UNITS);
+    return written && of_this_house(job, notice, party);
 }
 
 static bool serves(const mf_asked *asked, const mf_notice *notice, mf_role role)
@@ -29,8 +39,8 @@ static const mf_notice *written_first(const mf_asked *asked, const mf_party *par
     const mf_notice *first = NULL;
     for (size_t i = 0; i < asked->job->n_notice; i++) {
         const mf_notice *it = &asked->job->notice[i];
-        if (mf_same(it->party, party->id) && in_writing(it, party->role) &&
-            (it->of_change == MF_YES) == of_change && serves(asked, it, party->role) &&
+        if (in_writing(asked->job, it, party) && (it->of_change == MF_YES) == of_change &&
+            serves(asked, it, party->role) &&
             (first == NULL || it->on < first->on))
             first = it;
     }
@@ -51,7 +61,8 @@ static const mf_notice *sign_on(const mf_asked *asked, const mf_party *party, mf
     const mf_notice *last = NULL;
     for (size_t i = 0; i < asked->job->n_notice; i++) {
         const mf_notice *it = &asked->job->notice[i];
-        if (mf_same(it->party, party->id) && it->method == MF_DELIVERY_POSTED && it->on <= day &&
+        if (of_this_house(asked->job, it, party) && it->method == MF_DELIVERY_POSTED &&
+            it->on <= day &&
             (serves(asked, it, party->role) || it->of_change == MF_YES) &&
             (last == NULL || it->on >= last->on))
             last = it;
@@ -106,9 +117,8 @@ static const mf_notice *told_of(const mf_job *job, const mf_party *party,
     for (size_t i = 0; i < job->n_notice; i++) {
         const mf_notice *it = &job->notice[i];
         bool says = it->tells_work == MF_YES || it->tells_dates == MF_YES;
-        if (it->of_change == MF_YES && says && in_writing(it, party->role) &&
-            mf_same(it->party, party->id) && it->on != MF_DAY_NONE && it->on < change->on &&
-            it->on >= since)
+        if (it->of_change == MF_YES && says && in_writing(job, it, party) &&
+            it->on != MF_DAY_NONE && it->on < change->on && it->on >= since)
             return it;
     }
     return NULL;
@@ -204,7 +214,7 @@ static const mf_notice *standing_on(const mf_asked *asked, const mf_party *party
     for (size_t i = 0; i < asked->job->n_notice; i++) {
         const mf_notice *it = &asked->job->notice[i];
         bool first = party->role == MF_ROLE_UNITS && serves(asked, it, party->role);
-        if (mf_same(it->party, party->id) && in_writing(it, party->role) && says_days(it) &&
+        if (in_writing(asked->job, it, party) && says_days(it) &&
             (first || it->of_change == MF_YES) && it->on != MF_DAY_NONE && it->on < day &&
             (last == NULL || it->on >= last->on))
             last = it;

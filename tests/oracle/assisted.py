@@ -35,20 +35,27 @@ def de_minimis(job):
     """35.1350(d): 2 sq ft in a room, 20 outside, and a tenth of a small type of component."""
     if not all_openings_told(job) or not work_listed(job):
         return False  # nobody knows how much that is
-    rooms = {}
+    rooms, anywhere = {}, 0
     for c in counted(job):
         area, room = area_of(job, c), room_of(job, c)
-        if area is None or room is None or (small.is_small(c) and not small.within_tenth(job, c, counted(job))):
+        if area is None or (small.is_small(c) and not small.within_tenth(job, c, counted(job))):
             return False
-        rooms[room] = rooms.get(room, 0) + area
+        if room is None:  # in which room nobody said: in any
+            anywhere += area
+        else:
+            rooms[room] = rooms.get(room, 0) + area
     names = named_rooms(job)
     rooms = {room: sum(n for other, n in rooms.items() if other == room or (
         "outside" not in (room, other) and may_be_one(names[room], names[other]))) for room in rooms}
     for c in counted(job):  # more was worked dry there than is listed
         room = room_of(job, c)
-        rooms[room] = max(rooms[room], beside.worked_dry(
-            job, "outside" if room == "outside" else beside.room_said(job, c)))
-    return all(n <= (OUTSIDE if room == "outside" else INSIDE) for room, n in rooms.items())
+        dry = beside.worked_dry(job, "outside" if room == "outside" else beside.room_said(job, c))
+        if room is None:
+            anywhere = max(anywhere, dry)
+        else:
+            rooms[room] = max(rooms[room], dry)
+    return anywhere <= INSIDE and all(
+        n <= OUTSIDE if room == "outside" else n + anywhere <= INSIDE for room, n in rooms.items())
 
 
 # ---- before demo -----------------------------------------------------------------------------------

@@ -360,7 +360,7 @@ def change_notices(job, role, before):
     found = []
     for party in job.all("party", role=role):
         for n in job.all("notice", party=party.id, of_change="yes"):
-            if n.on < before and n.method != "posted" and "yes" in (n.tells_work, n.tells_dates):
+            if n.on < before and reached(job, n, party) and "yes" in (n.tells_work, n.tells_dates):
                 found.append(n)
     return found
 
@@ -413,14 +413,20 @@ def stands_for(job, party, first, day):
     """What the units were told last, before the day, holds it; signs tell while the work goes on."""
     served = written_to(job, party, first)
     last = served and dated_before([n for n in job.all("notice", party=party.id)
-                                    if n in served or (n.of_change == "yes" and n.method != "posted")
+                                    if n in served or (n.of_change == "yes" and reached(job, n, party))
                                     or (n.method == "mailed" and n.statement == "yes" and in_window(n.on, first, MAIL_DAYS)
                                         and not of_other_house(job, n, party))], day)  # the receipt is another matter
     return not last or covers(last, day)
 
 
+def reached(job, notice, party):
+    """(b)(4): "written notice" to the owner and each affected unit, of this house; nobody need sign for it."""
+    return notice.method != "posted" and not of_other_house(job, notice, party) and not of_no_unit_here(job, notice, party) \
+        and not (notice.method in ("acknowledged", "self-certified") and of_other_unit(job, notice, party))
+
+
 def told_anew(job, owner, day):
-    last = dated_before([n for n in job.all("notice", party=owner.id, of_change="yes") if n.method != "posted"], day)
+    last = dated_before([n for n in job.all("notice", party=owner.id, of_change="yes") if reached(job, n, owner)], day)
     return bool(last) and covers(last, day)
 
 
