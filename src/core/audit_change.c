@@ -22,9 +22,9 @@ static bool of_this_house(const mf_job *job, const mf_notice *notice, const mf_p
 /* A further notice to the owner may also be signed for, as the first one is; nobody need sign. */
 static bool in_writing(const mf_job *job, const mf_notice *notice, const mf_party *party)
 {
-    bool written =
-        notice->method == MF_DELIVERY_UNIT_NOTICE || notice->method == MF_DELIVERY_MAILED ||
-        (notice->method == MF_DELIVERY_ACKNOWLEDGED && party->role != MF_ROLE_UNITS);
+    bool written = notice->method == MF_DELIVERY_UNIT_NOTICE ||
+                   notice->method == MF_DELIVERY_MAILED ||
+                   (notice->method == MF_DELIVERY_ACKNOWLEDGED && party->role != MF_ROLE_UNITS);
     return written && of_this_house(job, notice, party);
 }
 
@@ -40,8 +40,7 @@ static const mf_notice *written_first(const mf_asked *asked, const mf_party *par
     for (size_t i = 0; i < asked->job->n_notice; i++) {
         const mf_notice *it = &asked->job->notice[i];
         if (in_writing(asked->job, it, party) && (it->of_change == MF_YES) == of_change &&
-            serves(asked, it, party->role) &&
-            (first == NULL || it->on < first->on))
+            serves(asked, it, party->role) && (first == NULL || it->on < first->on))
             first = it;
     }
     return first;
@@ -62,8 +61,7 @@ static const mf_notice *sign_on(const mf_asked *asked, const mf_party *party, mf
     for (size_t i = 0; i < asked->job->n_notice; i++) {
         const mf_notice *it = &asked->job->notice[i];
         if (of_this_house(asked->job, it, party) && it->method == MF_DELIVERY_POSTED &&
-            it->on <= day &&
-            (serves(asked, it, party->role) || it->of_change == MF_YES) &&
+            it->on <= day && (serves(asked, it, party->role) || it->of_change == MF_YES) &&
             (last == NULL || it->on >= last->on))
             last = it;
     }
