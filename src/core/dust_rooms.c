@@ -147,7 +147,8 @@ static bool has_too(const mf_job *job, const mf_area *own, const mf_area *it, co
                     const char *room)
 {
     return is_of(job, own, words, room) ||
-           (it->side == MF_SIDE_EXTERIOR && mf_room_named(job, NULL, mf_or_empty(own->place), room));
+           (it->side == MF_SIDE_EXTERIOR &&
+            mf_room_named(job, NULL, mf_or_empty(own->place), room));
 }
 
 /* The first room of the area it that the words name and that own has not. */
