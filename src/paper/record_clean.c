@@ -149,8 +149,9 @@ static void verification(mf_rec *rec)
     for (size_t i = 0; i < rec->job->n_area; i++) {
         const mf_area *area = &rec->job->area[i];
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, area));
-        if (!mf_area_off_line(rec, area))
-            area_verdict(rec, area);
+        if (mf_area_off_line(rec, area)) /* and nothing is to be wiped there */
+            continue;
+        area_verdict(rec, area);
         surfaces(rec, area);
     }
     events(rec);
