@@ -7,7 +7,10 @@
 #include "core/area_openings.h"
 #include "core/called_off.h"
 #include "core/contradict.h"
+#include "core/occupied_units.h"
+#include "core/spelling.h"
 #include "core/text.h"
+#include <mistfold/address.h>
 #include <mistfold/paint.h>
 
 /* ---- what was done ------------------------------------------------------------------------- */
@@ -68,6 +71,53 @@ static const char *to_do_by(const mf_job *job, const char *area)
     return NULL;
 }
 
+/* ---- what is done beside it ------------------------------------------------------------------ */
+
+static bool one_room(const char *room, const char *other)
+{
+    return mf_given(room) && mf_given(other) && mf_may_be_one_room(room, other);
+}
+
+/* Whether a window or a door of the one is of the room that the other is, or has one of. */
+static bool opens_into(const mf_job *job, const mf_area *of, const mf_area *into)
+{
+    for (size_t i = 0; i < job->n_opening; i++) {
+        const mf_opening *it = &job->opening[i];
+        if (!mf_area_has_opening(job, of, it))
+            continue;
+        if (one_room(it->room, into->place))
+            return true;
+        for (size_t k = 0; k < job->n_opening; k++)
+            if (one_room(it->room, job->opening[k].room) &&
+                mf_area_has_opening(job, into, &job->opening[k]))
+                return true;
+    }
+    return false;
+}
+
+static bool share_a_room(const mf_job *job, const mf_area *a, const mf_area *b)
+{
+    const char *unit = mf_area_unit(job, a), *other = mf_area_unit(job, b);
+    if (mf_given(unit) && mf_given(other) && !mf_same_unit(unit, other))
+        return false;
+    return one_room(a->place, b->place) || opens_into(job, a, b) || opens_into(job, b, a);
+}
+
+/* Another area inside, of the same room, in which work goes on: what dust that makes does not end
+ * at a line that nobody drew, and the windows of both are of one room. */
+static const char *room_worked_by(const mf_job *job, const char *area)
+{
+    for (size_t i = 0; i < job->n_area; i++)
+        for (size_t k = 0; k < job->n_area; k++) {
+            const mf_area *off = &job->area[i], *it = &job->area[k];
+            if (mf_same(off->id, area) && !mf_same(it->id, area) && off->side == MF_SIDE_INTERIOR &&
+                it->side == MF_SIDE_INTERIOR && it->called_off == MF_DAY_NONE &&
+                share_a_room(job, off, it))
+                return mf_or_empty(it->src.entry);
+        }
+    return NULL;
+}
+
 const char *mf_area_worked_by(const mf_job *job, const char *area, const char **why)
 {
     const char *entry = mf_area_done_by(job, area);
@@ -75,7 +125,11 @@ const char *mf_area_worked_by(const mf_job *job, const char *area, const char **
     if (entry != NULL)
         return entry;
     *why = "area-off-parts";
-    return to_do_by(job, area);
+    entry = to_do_by(job, area);
+    if (entry != NULL)
+        return entry;
+    *why = "area-off-room";
+    return room_worked_by(job, area);
 }
 
 /* ---- the answer ------------------------------------------------------------------------------ */

@@ -187,9 +187,11 @@ void mf_show_change_told(const mf_asked *asked, const mf_subject *subject, mf_fi
 
 /* ---- the days that were told ----------------------------------------------------------------- */
 
+/* Days that were written down here, of a paper that is said not to tell them, nobody was told. */
 static bool says_days(const mf_notice *notice)
 {
-    return notice->work_from != MF_DAY_NONE || notice->work_until != MF_DAY_NONE;
+    return notice->tells_dates != MF_NOT &&
+           (notice->work_from != MF_DAY_NONE || notice->work_until != MF_DAY_NONE);
 }
 
 /* An end that was not told cannot be held against the work. */

@@ -121,6 +121,19 @@ static bool is_certified(const mf_job *job, const mf_kind *kind, const void *ite
     return !mf_is_own_step(job, tick) && (area == NULL || !mf_taken_down(&asked, area, tick));
 }
 
+/* That the work in an area was called off befalls it later; who certified before certified an area
+ * of which the steps were to be shown. */
+static bool called_off_since(const mf_job *job, const mf_correction *it)
+{
+    for (size_t i = 0; mf_same(it->kind, "area") && it->now != NULL && i < job->n_correction; i++) {
+        const mf_correction *one = &job->correction[i];
+        if (mf_same(one->target, it->target) && one->was != NULL &&
+            ((const mf_area *)one->was)->called_off != ((const mf_area *)it->now)->called_off)
+            return true;
+    }
+    return false;
+}
+
 /* A correction of what was certified: the last of its entry, where it may change an answer. */
 static bool corrects(const mf_job *job, const mf_correction *it)
 {
@@ -130,7 +143,7 @@ static bool corrects(const mf_job *job, const mf_correction *it)
     const void *was = mf_corrected_from(job, it);
     if (mf_same(it->kind, "component") && let_alone(was) && let_alone(it->now))
         return false;
-    return was != NULL || mf_corrected_away(it);
+    return was != NULL || mf_corrected_away(it) || called_off_since(job, it);
 }
 
 typedef struct after {

@@ -215,6 +215,12 @@ static void test_certified_before_a_part_changed(void **state)
     bare.affected = MF_YES;
     corrected("component", &worded, &bare);
     says(MF_LACKING, "certification-outrun");
+    mf_area off = fx.area[0];
+    off.called_off = fx_day("2026-09-13");
+    corrected("area", &fx.area[0], &off);
+    says(MF_LACKING, "certification-outrun");
+    corrected("area", &off, &off);
+    says(MF_MET, "certification-signed");
 }
 
 /* A window of which nothing was on file. */

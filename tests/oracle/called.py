@@ -1,8 +1,11 @@
 """A job that was called off before any work: nobody is to do it, so nothing of it may be torn out, 745.85(a).
 What was logged of work is believed before the word that there was none, 745.86(a)."""
+import beside
+import spelt
 from contain import WORK_STEPS
 from cover import disturbed_components, replaced
 from facts import alike, once
+from told import named
 
 CLEANING = ("chips", "sheeting", "divider", "walls", "surfaces", "carpet", "mop", "margin", "clean-outside")
 
@@ -56,7 +59,30 @@ def area_off(job, area):
                    or any(s in CLEANING or (s in WORK_STEPS and s != "barriers-whole") for s in done)
                    or any(s.required == "yes" and s.blank != "yes" for s in job.all("dust_sample", area=area.id))
                    or bool(job.all("verification", area=area.id)))
-    return not begun_there and not still_to_do(job, area)
+    return not begun_there and not still_to_do(job, area) and not room_worked_in(job, area)
+
+
+def one_room(name, other):
+    """Of "kitchen" and "kitchen, west end" nobody said that they are two rooms."""
+    one, two = (spelt.words(beside.words(n or "")) for n in (name, other))
+    return bool(one and two and (one <= two or two <= one))
+
+
+def room_worked_in(job, area):
+    """Dust does not end at a line in a room, 745.83 "work area"; another area there is not called off."""
+    def rooms(a):
+        return [o.room for o in job.all("opening") if o.id in a.ids("openings")]
+    for other in job.all("area", side="interior"):
+        if area.side != "interior" or other.id == area.id or other.called_off is not None:
+            continue
+        units = [named(a.unit or job.house.unit) for a in (area, other)]
+        if None not in units and units[0] != units[1]:
+            continue
+        if one_room(area.place, other.place) or any(one_room(room, other.place) for room in rooms(area)) or any(
+                one_room(room, area.place) for room in rooms(other)) or any(
+                one_room(r, s) for r in rooms(area) for s in rooms(other)):
+            return True
+    return False
 
 
 def working(job, areas):
@@ -68,8 +94,8 @@ def all_off(job):
     return ["745.85(a) each work area called off"] if job.all("area") and not working(job, job.all("area")) else []
 
 
-def off_there(job, area):
+def off_there(job, area, reached):
     """Whoever asks of the one area hears that nothing may be torn out in it, as of a job that was called off; where work is
-    logged there all the same, or still to be done, whoever asks of the job hears it as well."""
-    said_so = [a for a in job.all("area") if a.called_off is not None and a.called_off <= job.today]
+    logged there all the same, or still to be done, so does whoever asks of the job, or of an area that opens into it."""
+    said_so = [a for a in (job.all("area") if area is None else reached) if a.called_off is not None and a.called_off <= job.today]
     return ["745.85(a)(2) %s called off" % a.id for a in said_so if a is area or not area_off(job, a)]

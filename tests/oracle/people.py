@@ -62,8 +62,8 @@ def refreshes(job, certificate):
     latest = max((c.issued for c in before), default=None)
     if not before:  # an initial course has a hands-on part
         return certificate.hands_on != "no"
-    return (max(last_day(c) for c in before) >= certificate.issued and
-                          all(c.hands_on == "yes" for c in before if c.issued == latest))
+    ends = [min(last_day(o) for o in before if o is c or contradicts(o, c)) for c in before]  # the stricter of two
+    return max(ends) >= certificate.issued and all(c.hands_on == "yes" for c in before if c.issued == latest)
 
 
 def contradicts(one, other):

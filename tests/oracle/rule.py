@@ -111,8 +111,8 @@ def demo(job, area=None):
     """The renovation may go on today, in one work area or in all: told, certified, trained, contained."""
     areas = job.all("area") if area is None else reached_from(job, area)
     if cover.exemption(job):
-        return Answer(by_start.unsaid(job) + called.said(job) + called.off_there(job, area))
-    gaps = called.said(job) + called.off_there(job, area)
+        return Answer(by_start.unsaid(job) + called.said(job) + called.off_there(job, area, areas))
+    gaps = called.said(job) + called.off_there(job, area, areas)
     if job.all("completion"):
         gaps.append("745.83 renovation is completed")
     if job.today < job.house.start:

@@ -405,7 +405,7 @@ def first_notices(job, party, first):
 
 def dated_before(notices, day):
     """The last that tells days, before the day."""
-    dated = [n for n in notices if (n.work_from or n.work_until) and n.on < day]
+    dated = [n for n in notices if (n.work_from or n.work_until) and n.tells_dates != "no" and n.on < day]
     return dated and [n for n in dated if n.on == max(m.on for m in dated)][-1]
 
 
