@@ -132,6 +132,8 @@ void mf_form_head(mf_rec *rec, const mf_area *area)
     mf_form_lines(rec, second, 2);
     mf_form_lines(rec, third, 2);
     rec->page.y += 4;
+    if (area != NULL)
+        mf_area_off_line(rec, area);
 }
 
 void mf_form_rows(mf_table *table, size_t n)
