@@ -29,8 +29,7 @@ typedef struct mf_area {
     /* In a multi-unit building: the unit it lies in, or whether it is common. */
     const char *unit;
     mf_tri common;
-    mf_day
-        called_off; /* given up on this day before any work in it; the reason is its correction's */
+    mf_day called_off; /* given up on this day, before any work in it */
 } mf_area;
 
 typedef enum mf_surface_kind {

@@ -49,7 +49,8 @@ MF_API bool mf_off_before_work(const mf_job *job, mf_day today);
 
 /* Whether the work in an area was called off by that day (mf_area: called_off) and nothing tells of
  * any: each entry of the area says so, none of work, verification or clearance there is logged, no
- * part or opening in it is said or presumed to be worked on, and no correction is contradicted. */
+ * part or opening in it is said or presumed to be worked on, no work goes on in another area of the
+ * same room, and no correction is contradicted. */
 MF_API bool mf_area_off(const mf_job *job, const char *area, mf_day today);
 
 /* Whether an area was cleaned, looked at or sampled on its last day of work or later: its

@@ -272,6 +272,13 @@ static bool replaces_one(const mf_job_fold *fold, const mf_fold_correction *it)
     return found;
 }
 
+/* What an older version did not write stays unsaid. */
+static bool same_member(const json_t *was, const json_t *is, const char *name)
+{
+    const json_t *before = json_object_get(was, name), *after = json_object_get(is, name);
+    return (before == NULL && after == NULL) || json_equal(before, after) != 0;
+}
+
 static bool keeps(const mf_kind *kind, const char *before, const char *after)
 {
     mf_body was = {.text = before}, is = {.text = after};
@@ -283,8 +290,7 @@ static bool keeps(const mf_kind *kind, const char *before, const char *after)
         same = mf_attach_same(was.tree, is.tree);
     for (size_t i = 0; i < kind->n_fields; i++)
         if (!mf_field_is_typed(&kind->fields[i])) /* no correction of ours touches it */
-            same = same && json_equal(json_object_get(was.tree, kind->fields[i].name),
-                                      json_object_get(is.tree, kind->fields[i].name));
+            same = same && same_member(was.tree, is.tree, kind->fields[i].name);
     mf_body_free(&was);
     mf_body_free(&is);
     return whole && same;

@@ -25,7 +25,7 @@ const char *mf_area_done_by(const mf_job *job, const char *area)
             return mf_or_empty(job->verification[i].src.entry);
     for (size_t i = 0; i < job->n_dust_sample; i++) {
         const mf_dust_sample *it = &job->dust_sample[i];
-        if (mf_same(it->area, area) && it->required == MF_YES && it->blank != MF_YES)
+        if (mf_same(it->area, area) && it->required != MF_NOT && it->blank != MF_YES)
             return mf_or_empty(it->src.entry);
     }
     return mf_ticked_work(job, area);
@@ -103,37 +103,6 @@ static bool share_a_room(const mf_job *job, const mf_area *a, const mf_area *b)
     return one_room(a->place, b->place) || opens_into(job, a, b) || opens_into(job, b, a);
 }
 
-/* Another area inside, of the same room, in which work goes on: what dust that makes does not end
- * at a line that nobody drew, and the windows of both are of one room. */
-static const char *room_worked_by(const mf_job *job, const char *area)
-{
-    for (size_t i = 0; i < job->n_area; i++)
-        for (size_t k = 0; k < job->n_area; k++) {
-            const mf_area *off = &job->area[i], *it = &job->area[k];
-            if (mf_same(off->id, area) && !mf_same(it->id, area) && off->side == MF_SIDE_INTERIOR &&
-                it->side == MF_SIDE_INTERIOR && it->called_off == MF_DAY_NONE &&
-                share_a_room(job, off, it))
-                return mf_or_empty(it->src.entry);
-        }
-    return NULL;
-}
-
-const char *mf_area_worked_by(const mf_job *job, const char *area, const char **why)
-{
-    const char *entry = mf_area_done_by(job, area);
-    *why = "area-off-begun";
-    if (entry != NULL)
-        return entry;
-    *why = "area-off-parts";
-    entry = to_do_by(job, area);
-    if (entry != NULL)
-        return entry;
-    *why = "area-off-room";
-    return room_worked_by(job, area);
-}
-
-/* ---- the answer ------------------------------------------------------------------------------ */
-
 /* Two devices may have drawn one area: each entry of it says so. */
 static bool said_off(const mf_job *job, const char *area, mf_day today)
 {
@@ -149,11 +118,49 @@ static bool said_off(const mf_job *job, const char *area, mf_day today)
     return any;
 }
 
+/* Whether work goes on in another area: it was not called off, or that word counts for nothing. */
+static bool goes_on(const mf_job *job, const char *area, mf_day today)
+{
+    return !said_off(job, area, today) || mf_area_done_by(job, area) != NULL ||
+           to_do_by(job, area) != NULL;
+}
+
+/* Another area inside, of the same room, in which work goes on: what dust that makes does not end
+ * at a line that nobody drew, and the windows of both are of one room. */
+static const char *room_worked_by(const mf_job *job, const char *area, mf_day today)
+{
+    for (size_t i = 0; i < job->n_area; i++)
+        for (size_t k = 0; k < job->n_area; k++) {
+            const mf_area *off = &job->area[i], *it = &job->area[k];
+            if (mf_same(off->id, area) && !mf_same(it->id, area) && off->side != MF_SIDE_EXTERIOR &&
+                it->side != MF_SIDE_EXTERIOR && share_a_room(job, off, it) &&
+                goes_on(job, it->id, today))
+                return mf_or_empty(it->src.entry);
+        }
+    return NULL;
+}
+
+const char *mf_area_worked_by(const mf_job *job, const char *area, mf_day today, const char **why)
+{
+    const char *entry = mf_area_done_by(job, area);
+    *why = "area-off-begun";
+    if (entry != NULL)
+        return entry;
+    *why = "area-off-parts";
+    entry = to_do_by(job, area);
+    if (entry != NULL)
+        return entry;
+    *why = "area-off-room";
+    return room_worked_by(job, area, today);
+}
+
+/* ---- the answer ------------------------------------------------------------------------------ */
+
 bool mf_area_off(const mf_job *job, const char *area, mf_day today)
 {
     const char *why;
     return mf_given(area) && said_off(job, area, today) && !mf_corrections_contradict(job) &&
-           mf_area_worked_by(job, area, &why) == NULL;
+           mf_area_worked_by(job, area, today, &why) == NULL;
 }
 
 bool mf_areas_all_off(const mf_job *job, mf_day today)

@@ -25,7 +25,7 @@ static void say(const mf_asked *asked, const mf_subject *subject, mf_verdict off
                 mf_verdict doubted, mf_finding *out)
 {
     const char *own = mf_or_empty(subject->area->src.entry), *why = NULL;
-    const char *against = mf_area_worked_by(asked->whole, subject->id, &why);
+    const char *against = mf_area_worked_by(asked->whole, subject->id, asked->today, &why);
     const char *stands = mf_area_contained_by(asked->whole, subject->id);
     out->evidence = own;
     if (mf_area_off(asked->whole, subject->id, asked->today)) {

@@ -206,6 +206,22 @@ static void one_of_an_older_version(void **state)
     mf_book_close(truck.book);
 }
 
+/* An older version's certification, corrected there, comes in as it is. */
+static void a_correction_of_an_older_version(void **state)
+{
+    kit *k = *state;
+    mf_entries_report report;
+    forged f = forge("J-1");
+    forge_add(&f, "certification", "{\"day\":\"2026-09-14\",\"person\":\"rosa\"}");
+    forge_add(&f, "correction",
+              "{\"body\":{\"day\":\"2026-09-15\",\"person\":\"rosa\"},\"kind\":"
+              "\"certification\",\"reason\":\"r\",\"replaces\":\"phone/1\",\"target\":"
+              "\"phone/1\"}");
+    forge_end(&f);
+    assert_int_equal(take(k, f.text.data, f.text.len, &report), MF_OK);
+    forge_free(&f);
+}
+
 /* Nobody types what the book writes, and a correction leaves it as it was. */
 static void nobody_types_it(void **state)
 {
@@ -268,6 +284,7 @@ int main(void)
         TEST(the_truck_had_seen_all),
         TEST(a_correction_it_had_not_seen),
         TEST(one_of_an_older_version),
+        TEST(a_correction_of_an_older_version),
         TEST(nobody_types_it),
         TEST(by_a_phone),
         TEST(before_the_phone_came_home),

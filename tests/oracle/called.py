@@ -51,15 +51,21 @@ def still_to_do(job, area):
 @once
 def area_off(job, area):
     """Nothing was modified there, 745.83, and nothing will be: no sign, containment or cleaning is owed of it."""
-    on = area.called_off
-    if on is None or on > job.today:
-        return False
+    return said_off(job, area) and not goes_on(job, area) and not room_worked_in(job, area)
+
+
+def said_off(job, area):
+    return area.called_off is not None and area.called_off <= job.today
+
+
+def goes_on(job, area):
+    """Nobody called the area off, or what was logged, or is to be done, tells otherwise. Of a sample that nobody says was
+    not required, it may have been."""
     done = [t.step for t in job.all("tick", state="done", area=area.id)]
-    begun_there = (any(p.planned != "yes" for p in job.all("practice", area=area.id))
-                   or any(s in CLEANING or (s in WORK_STEPS and s != "barriers-whole") for s in done)
-                   or any(s.required == "yes" and s.blank != "yes" for s in job.all("dust_sample", area=area.id))
-                   or bool(job.all("verification", area=area.id)))
-    return not begun_there and not still_to_do(job, area) and not room_worked_in(job, area)
+    return (not said_off(job, area) or any(p.planned != "yes" for p in job.all("practice", area=area.id))
+            or any(s in CLEANING or (s in WORK_STEPS and s != "barriers-whole") for s in done)
+            or any(s.required != "no" and s.blank != "yes" for s in job.all("dust_sample", area=area.id))
+            or bool(job.all("verification", area=area.id)) or still_to_do(job, area))
 
 
 def one_room(name, other):
@@ -73,7 +79,7 @@ def room_worked_in(job, area):
     def rooms(a):
         return [o.room for o in job.all("opening") if o.id in a.ids("openings")]
     for other in job.all("area", side="interior"):
-        if area.side != "interior" or other.id == area.id or other.called_off is not None:
+        if area.side != "interior" or other.id == area.id or not goes_on(job, other):
             continue
         units = [named(a.unit or job.house.unit) for a in (area, other)]
         if None not in units and units[0] != units[1]:
