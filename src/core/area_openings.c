@@ -53,6 +53,22 @@ bool mf_opening_without(const mf_job *job, const mf_opening *window, mf_componen
            !part_listed(job, window, part);
 }
 
+static bool in_an_area_inside(const mf_job *job, const mf_opening *opening)
+{
+    for (size_t i = 0; i < job->n_area; i++)
+        if (job->area[i].side == MF_SIDE_INTERIOR &&
+            mf_area_has_opening(job, &job->area[i], opening))
+            return true;
+    return false;
+}
+
+bool mf_window_beside(const mf_job *job, const mf_area *area, const mf_opening *opening)
+{
+    return opening->kind == MF_OPENING_WINDOW && area->side == MF_SIDE_INTERIOR &&
+           mf_given(opening->room) && mf_same_room(opening->room, area->place) &&
+           !in_an_area_inside(job, opening);
+}
+
 int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char *room,
                              mf_component_type part)
 {
@@ -60,19 +76,19 @@ int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char 
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
         bool here = room == NULL || mf_same_room(mf_or_empty(it->room), room);
-        n += here && is_window_of(job, area, it) && !mf_opening_without(job, it, part);
+        bool its = is_window_of(job, area, it) || mf_window_beside(job, area, it);
+        n += here && its && !mf_opening_without(job, it, part);
     }
     return n;
 }
 
-int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_component_type part)
-{
-    return mf_room_window_parts(job, area, NULL, part);
-}
-
 int64_t mf_area_sills(const mf_job *job, const mf_area *area)
 {
-    return mf_area_window_parts(job, area, MF_COMP_INTERIOR_SILL);
+    int64_t n = 0;
+    for (size_t i = 0; i < job->n_opening; i++)
+        n += is_window_of(job, area, &job->opening[i]) &&
+             !mf_opening_without(job, &job->opening[i], MF_COMP_INTERIOR_SILL);
+    return n;
 }
 
 bool mf_open_into_each_other(const mf_job *job, const char *one, const char *other)

@@ -9,9 +9,11 @@ const mf_fixture *mf_drawn_in(const mf_job *job, const mf_area *area, mf_fixture
                               const char *opening);
 bool mf_area_has_opening(const mf_job *job, const mf_area *area, const mf_opening *opening);
 int64_t mf_area_windows(const mf_job *job, const mf_area *area);
-/* Windows of which the part is not said to be absent. */
-int64_t mf_area_window_parts(const mf_job *job, const mf_area *area, mf_component_type part);
-/* Those of one room of the area; NULL = of all. */
+/* Whether it is a window of the room that the area is by its place, and on the list of no area
+ * inside. An area that is less than the room says so by its place. */
+bool mf_window_beside(const mf_job *job, const mf_area *area, const mf_opening *opening);
+/* Windows of one room of the area (NULL = of all), on its list or beside it, of which the part is
+ * not said to be absent. */
 int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char *room,
                              mf_component_type part);
 /* Whether the part is said to be absent, and not listed all the same. */

@@ -83,15 +83,6 @@ void mf_show_visual(const mf_asked *asked, const mf_subject *subject, mf_finding
 
 /* ---- what must be wiped ---------------------------------------------------------------- */
 
-static bool of_another_area(const mf_job *job, const mf_area *own, const mf_opening *opening)
-{
-    for (size_t i = 0; i < job->n_area; i++)
-        if (&job->area[i] != own && job->area[i].side == MF_SIDE_INTERIOR &&
-            mf_area_has_opening(job, &job->area[i], opening))
-            return true;
-    return false;
-}
-
 /* The first window in the room that the area is, listed for no area: "each windowsill in the work
  * area" (745.85(b)(1)(ii)(A)); *n how many there are. An area that is less than the room says so
  * by its place. */
@@ -101,9 +92,7 @@ static const mf_opening *window_beside(const mf_job *job, const mf_area *area, i
     *n = 0;
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
-        if (it->kind != MF_OPENING_WINDOW || !mf_given(it->room) ||
-            !mf_same_room(it->room, area->place) || mf_area_has_opening(job, area, it) ||
-            of_another_area(job, area, it) || mf_opening_without(job, it, MF_COMP_INTERIOR_SILL))
+        if (!mf_window_beside(job, area, it) || mf_opening_without(job, it, MF_COMP_INTERIOR_SILL))
             continue;
         first = first == NULL ? it : first;
         ++*n;

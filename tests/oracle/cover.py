@@ -184,10 +184,18 @@ def whole_free(job, component):
     return kit_free(job, tested) or chip_free(job, tested)
 
 
+def lead_on_its_whole(job, component):
+    """What one test of it may free, one test of it finds, whatever else is said of the part."""
+    of_it = component.refinished == "no" and component.painted != "no" and component.part_of
+    return bool(of_it) and (any(k.result == "positive" for k in job.all("kit_test", component=of_it))
+                            or any(chip_positive(job, c) for c in job.all("chip", component=of_it)))
+
+
 @once
 def shown_free(job, component):
-    """None of it is lead-based paint, as 745.82(a) wants it shown."""
-    if lead_found(job, component):
+    """None of it is lead-based paint, as 745.82(a) wants it shown; a kit or chip that found lead on the whole that it is
+    a part of found it here."""
+    if lead_found(job, component) or lead_on_its_whole(job, component):
         return False
     if chip_free(job, component) or whole_free(job, component):
         return True

@@ -227,7 +227,11 @@ def rooms(job, area):
     for o in job.all("opening"):
         if o.id in area.ids("openings"):
             found.setdefault(alike(o.room), []).extend([o] if o.kind == "window" else [])
-    return found or {place: []}
+    listed = {x for a in job.all("area", side="interior") for x in a.ids("openings")}
+    beside_it = [o for o in job.all("opening", kind="window") if o.room and alike(o.room) == place and o.id not in listed]
+    if found and place in found:  # the room has its other windows too, (e)(8)(v)(A)
+        found[place].extend(beside_it)
+    return found or {place: beside_it}
 
 
 @once
