@@ -205,6 +205,14 @@ static const mf_tick *ticked_of_another(const mf_job *job, const mf_area *area)
     return NULL;
 }
 
+/* An emergency excused the containment while there was work, 745.82(b), and nobody isolated the
+ * area since: what is begun after the emergency is contained first. */
+static bool left_out(const mf_job *job, const mf_area *area)
+{
+    return mf_emergency_waives(job, MF_WAIVE_CONTAINMENT, mf_worked_last(job, area->id)) != NULL &&
+           standing(job, area, "isolate", MF_PHASE_CONTAIN) == NULL;
+}
+
 const char *mf_if_may_have_ended(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_job *job = asked->job;
@@ -214,7 +222,7 @@ const char *mf_if_may_have_ended(const mf_asked *asked, const mf_subject *subjec
     if (mf_emergency_waives(job, MF_WAIVE_CONTAINMENT, asked->today) != NULL)
         return "emergency";
     bool due = torn(job, area) != NULL || ended(job, area).on != MF_DAY_NONE ||
-               ticked_of_another(job, area) != NULL;
+               ticked_of_another(job, area) != NULL || left_out(job, area);
     return due ? NULL : "sheeting-lies";
 }
 
@@ -246,6 +254,8 @@ void mf_show_contained_still(const mf_asked *asked, const mf_subject *subject, m
         mf_say_days(out, end.on, MF_DAY_NONE);
         out->told = old == NULL ? "" : old->step;
         out->evidence = end.entry;
+    } else if (left_out(asked->job, area)) {
+        mf_say(out, MF_LACKING, "contained-left-out");
     } else {
         mf_say(out, MF_MET, "contained-anew");
         mf_say_days(out, end.on, first == NULL ? MF_DAY_NONE : first->on);

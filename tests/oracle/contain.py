@@ -341,6 +341,8 @@ def still_up(job, area):
     whole; 745.82(b)."""
     if step_waived(job, "isolate", job.today):
         return True
+    if step_waived(job, "isolate", lacked_until(job, area)) and not ticks(job, area, "isolate"):
+        return False  # the emergency is over, and nobody contained the area since
     down = taken_down(job, area)
     if down is not None:
         for step in (s for s in wanted_steps(job, area) if not step_waived(job, s, job.today)):
