@@ -184,8 +184,7 @@ static bool given_up(const mf_asked *asked, const mf_audit_row *row, const mf_su
 {
     bool of_area =
         row->each == MF_EACH_AREA || row->each == MF_EACH_SURFACE || row->each == MF_EACH_PRACTICE;
-    bool all_the_same = row->applies == mf_if_area_off || row->applies == mf_if_area_off_demo ||
-                        row->applies == mf_if_area_in_units;
+    bool all_the_same = row->applies == mf_if_area_off || row->applies == mf_if_area_in_units;
     return of_area && !all_the_same && mf_area_off(asked->whole, subject->in_area, asked->today);
 }
 

@@ -14,11 +14,6 @@ const char *mf_if_area_off(const mf_asked *asked, const mf_subject *subject)
     return on == MF_DAY_NONE || on > asked->today ? "area-not-called-off" : NULL;
 }
 
-const char *mf_if_area_off_demo(const mf_asked *asked, const mf_subject *subject)
-{
-    return mf_if_area_off(asked, subject);
-}
-
 /* Containment that nobody needs any more is to come down, and disturbs nothing while it stands.
  * doubted: where something that was logged says otherwise. */
 static void say(const mf_asked *asked, const mf_subject *subject, mf_verdict off,

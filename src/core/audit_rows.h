@@ -303,7 +303,7 @@ mf_if_fn mf_if_examined, mf_if_examined_by_technician;           /* audit_examin
 mf_if_fn mf_if_handover_due;                                     /* audit_handover.c */
 mf_if_fn mf_if_leaf;                                             /* audit_record.c */
 mf_if_fn mf_if_called_off, mf_if_stopped;                        /* audit_called_off.c */
-mf_if_fn mf_if_area_off, mf_if_area_off_demo;                    /* audit_area_off.c */
+mf_if_fn mf_if_area_off;                                         /* audit_area_off.c */
 
 mf_show_fn mf_show_covered, mf_show_year, mf_show_pay, mf_show_owner_lives, mf_show_elder,
     mf_show_zero_bedroom, mf_show_child, mf_show_facility, mf_show_minor, mf_show_place;
