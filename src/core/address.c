@@ -311,8 +311,9 @@ bool mf_other_street(const char *text, const char *address)
     return any;
 }
 
-/* A word with a digit that is no postal code, or anything behind "Apt". */
-static bool is_unit(const char *at)
+/* How many units are named there: words with a digit that are no postal code, or anything behind
+ * "Apt"; 0 = it is no unit. */
+static size_t units_in(const char *at)
 {
     enum { CODE = 5 };
     size_t n = 0, said = 0, short_ = 0;
@@ -323,18 +324,19 @@ static bool is_unit(const char *at)
         short_ += len > 0 && len < CODE && strcspn(at, "0123456789") < len;
         at += len > 0 ? len : mf_letter_at(at).len;
     }
-    return n > 0 && (said > 0 || (n == 1 && short_ == 1));
+    return said > 0 || (n == 1 && short_ == 1) ? n : 0;
 }
 
-bool mf_names_a_unit(const char *text, const char *address)
+size_t mf_units_named(const char *text, const char *address)
 {
     char own[PART], part[PART];
     const char *at = mf_or_empty(text);
     bool known = first_street(address, own);
+    size_t n = 0;
     while (next_part(&at, part)) {
         const char *rest = known ? mf_after(part, own) : NULL;
-        if (rest != NULL ? is_unit(rest) : !is_street(part) && is_unit(part))
-            return true;
+        if (rest != NULL || !is_street(part))
+            n += units_in(rest != NULL ? rest : part);
     }
-    return false;
+    return n;
 }

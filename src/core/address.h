@@ -15,7 +15,7 @@ bool mf_has_part(const char *text, const char *part);
 /* Whether the text names a street with a number, and none that may be that of the address. */
 bool mf_other_street(const char *text, const char *address);
 
-/* Whether it names some unit: "3C" or "Apt 3" as a part of its own, or behind that street. */
-bool mf_names_a_unit(const char *text, const char *address);
+/* How many units it names: "3C" or "Apt 3" as a part of its own, or behind that street. */
+size_t mf_units_named(const char *text, const char *address);
 
 #endif

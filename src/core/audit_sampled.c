@@ -38,29 +38,51 @@ static bool sampled(const mf_sampling *of, const char *room, mf_dust_surface sur
     return false;
 }
 
+/* The next room of the area that is the room, in whichever way it is written; "kitch" and "kitchen"
+ * are one. A room of NULL is the area as a whole, which comes once. */
+static bool next_spelling(const mf_sampling *of, const char *room, size_t *at, const char **spelled)
+{
+    *spelled = NULL;
+    if (room == NULL)
+        return (*at)++ == 0;
+    while ((*spelled = mf_next_room(of->job, of->area, at)) != NULL)
+        if (mf_same_room_words(*spelled, room))
+            return true;
+    return false;
+}
+
+/* Whether it was sampled, or has no window with such a part. */
+static bool done(const mf_sampling *of, const char *room, mf_dust_surface surface,
+                 mf_component_type part)
+{
+    const char *spelled;
+    int64_t parts = 0;
+    for (size_t at = 0; next_spelling(of, room, &at, &spelled);) {
+        if (sampled(of, spelled, surface))
+            return true;
+        parts +=
+            surface == MF_DUST_FLOOR ? 1 : mf_room_window_parts(of->job, of->area, spelled, part);
+    }
+    return parts == 0;
+}
+
 static const char *not_sampled(const mf_sampling *of, const char *room)
 {
-    const mf_job *job = of->job;
-    bool sill = sampled(of, room, MF_DUST_SILL) ||
-                mf_room_window_parts(job, of->area, room, MF_COMP_INTERIOR_SILL) == 0;
-    bool trough = sampled(of, room, MF_DUST_TROUGH) ||
-                  mf_room_window_parts(job, of->area, room, MF_COMP_TROUGH) == 0;
-    if (!sampled(of, room, MF_DUST_FLOOR))
+    bool sill = done(of, room, MF_DUST_SILL, MF_COMP_INTERIOR_SILL);
+    bool trough = done(of, room, MF_DUST_TROUGH, MF_COMP_TROUGH);
+    if (!done(of, room, MF_DUST_FLOOR, MF_COMP_OTHER))
         return "floor-not-sampled";
     if (sill)
         return trough ? NULL : "trough-not-sampled";
     return trough ? "sill-not-sampled" : "window-not-sampled";
 }
 
-/* One room that was written in two ways and sampled by both is not two rooms. */
-static bool shown_before(const mf_sampling *of, const char *room)
+/* Whether the room came before in another spelling. */
+static bool came_before(const mf_sampling *of, const char *room)
 {
-    const char *before;
+    const char *first;
     size_t at = 0;
-    while ((before = mf_next_room(of->job, of->area, &at)) != NULL && before != room)
-        if (mf_same_room_words(before, room) && not_sampled(of, before) == NULL)
-            return true;
-    return false;
+    return next_spelling(of, room, &at, &first) && first != room;
 }
 
 /* "Each of no less than four rooms", or all where they are fewer. */
@@ -70,11 +92,14 @@ static bool lacks_rooms(const mf_sampling *of, mf_finding *out)
     int64_t shown = 0, n = 0;
     size_t at = 0;
     const mf_limit *row = mf_limit_for(of->job, MF_LIMIT_SAMPLE_ROOMS, of->on);
-    for (; (room = mf_next_room(of->job, of->area, &at)) != NULL; n++) {
+    while ((room = mf_next_room(of->job, of->area, &at)) != NULL) {
+        if (came_before(of, room))
+            continue;
         bool lacks = not_sampled(of, room) != NULL;
         first = lacks && first == NULL ? room : first;
-        shown += !lacks && !shown_before(of, room);
-        if (!lacks && mf_limit_holds(row, shown))
+        shown += !lacks;
+        n++;
+        if (mf_limit_holds(row, shown))
             return false;
     }
     if (n < 2 || first == NULL)

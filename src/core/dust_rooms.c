@@ -45,6 +45,18 @@ bool mf_sample_of(const mf_job *job, const mf_dust_sample *sample, const mf_area
            components(job, sample) <= mf_wipes_of(sample);
 }
 
+/* Whether the words name an opening that its parts alone tell of: it has no entry, and so no room.
+ */
+static bool names_unlisted(const mf_job *job, const char *words)
+{
+    for (size_t i = 0; i < job->n_component; i++) {
+        const char *id = job->component[i].opening;
+        if (mf_given(id) && mf_job_opening(job, id) == NULL && mf_words_hold(words, id))
+            return true;
+    }
+    return false;
+}
+
 static const mf_area *area_inside(const mf_job *job, const mf_dust_sample *sample)
 {
     return mf_sampled_outside(sample) ? NULL : mf_job_area(job, sample->area);
@@ -60,7 +72,8 @@ static void next_named(const mf_job *job, const mf_area *area, const mf_dust_sam
 
 /* "All the components represented by the failed composite": what its words name, or, where they
  * name nothing, any room of its area; of the one room of an area they may be any window of it, and
- * the same words alone tell of it. Of which of two rooms a single wipe was nobody knows. */
+ * the same words alone tell of it, as they do of a window without a room. Of which of two rooms a
+ * single wipe was nobody knows. */
 bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, mf_stood_for *what)
 {
     const char *words = mf_or_empty(sample->place);
@@ -70,7 +83,9 @@ bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, 
     if (composite && mf_rooms_named(job, NULL, words) > 0)
         next_named(job, NULL, sample, at, what);
     else if (area != NULL && composite)
-        what->room = mf_is_one_room(job, area) ? NULL : mf_next_room(job, area, at);
+        what->room = mf_is_one_room(job, area) || names_unlisted(job, words)
+                         ? NULL
+                         : mf_next_room(job, area, at);
     else if (area != NULL && mf_rooms_named(job, area, words) > 1)
         next_named(job, area, sample, at, what);
     return what->room != NULL;

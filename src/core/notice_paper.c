@@ -73,7 +73,17 @@ static bool of_other_unit(const mf_job *job, const mf_party *party, const char *
         return false;
     if (other != NULL)
         return party->role == MF_ROLE_OCCUPANT || !mf_unit_worked(job, other);
-    return mf_names_a_unit(paper, job->house[0].address);
+    return mf_units_named(paper, job->house[0].address) > 0;
+}
+
+/* A written notice goes "to each affected unit" (745.84(b)(2)(i)): of one unit's paper nobody knows
+ * that the others had theirs, unless who was to be told is that unit. */
+static bool of_one_unit(const mf_job *job, const mf_party *party, const mf_notice *notice)
+{
+    const char *paper = notice->unit, *own = party->unit;
+    bool its = (mf_given(own) && names_unit(job, paper, own)) || mf_has_part(party->name, paper);
+    return notice->method != MF_DELIVERY_POSTED && !its &&
+           mf_units_named(paper, job->house[0].address) == 1;
 }
 
 /* What an occupant of a building of several units signs, or is certified to have had, says which of
@@ -117,7 +127,9 @@ const char *mf_paper_elsewhere(const mf_job *job, const mf_party *party, const m
         return NULL;
     if (mf_other_street(paper, job->house[0].address))
         return "paper-other-house";
-    if (party->role == MF_ROLE_UNITS || party->role == MF_ROLE_PARENTS)
+    if (party->role == MF_ROLE_UNITS)
+        return of_one_unit(job, party, notice) ? "paper-one-unit" : NULL;
+    if (party->role == MF_ROLE_PARENTS)
         return NULL; /* any unit of the building may be named */
     if (of_other_unit(job, party, paper))
         return "paper-other-unit";

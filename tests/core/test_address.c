@@ -97,30 +97,35 @@ static void papers(void **state)
 {
     static const struct {
         const char *paper, *address;
-        bool other, unit;
+        bool other;
+        size_t units;
     } rows[] = {
-        {"12 Sample Ln", "12 Sample Lane, Exampleton", false, false},
-        {"Apt 2B, 12 Sample Ln", "12 Sample Lane", false, true},
-        {"12 Sample Ln 2B", "12 Sample Lane", false, true},
-        {"12 Sample Ln, 2B, Exampleton", "12 Sample Lane", false, true},
-        {"12 Sample Ln, Exampleton, OH 43000", "12 Sample Lane", false, false},
-        {"12 Sample Ln, 43000 Exampleton", "12 Sample Lane", false, false},
-        {"12 Sample Ln, 43000", "12 Sample Lane", false, false},
-        {"c/o 9 Other Road, 12 Sample Lane", "12 Sample Lane", false, false},
-        {"14 Sample Ln", "12 Sample Lane", true, false},
-        {"9 Other Road", "12 Sample Lane", true, false},
-        {"9 Other Road, Apt 3", "12 Sample Lane", true, true},
-        {"2nd floor", "12 Sample Lane", false, false},
-        {"rear building", "12 Sample Lane", false, false},
-        {"3C", "12 Sample Lane", false, true},
-        {"9 Other Road", "Sample Farm", false, false},
-        {"9 Other Road", "", false, false},
-        {"", "12 Sample Lane", false, false},
+        {"12 Sample Ln", "12 Sample Lane, Exampleton", false, 0},
+        {"Apt 2B, 12 Sample Ln", "12 Sample Lane", false, 1},
+        {"12 Sample Ln 2B", "12 Sample Lane", false, 1},
+        {"12 Sample Ln, 2B, Exampleton", "12 Sample Lane", false, 1},
+        {"12 Sample Ln, Exampleton, OH 43000", "12 Sample Lane", false, 0},
+        {"12 Sample Ln, 43000 Exampleton", "12 Sample Lane", false, 0},
+        {"12 Sample Ln, 43000", "12 Sample Lane", false, 0},
+        {"c/o 9 Other Road, 12 Sample Lane", "12 Sample Lane", false, 0},
+        {"14 Sample Ln", "12 Sample Lane", true, 0},
+        {"9 Other Road", "12 Sample Lane", true, 0},
+        {"9 Other Road, Apt 3", "12 Sample Lane", true, 1},
+        {"2nd floor", "12 Sample Lane", false, 0},
+        {"rear building", "12 Sample Lane", false, 0},
+        {"3C", "12 Sample Lane", false, 1},
+        {"2B, 3C", "12 Sample Lane", false, 2},
+        {"12 Sample Lane, 2B, 3C", "12 Sample Lane", false, 2},
+        {"units 1A to 4B", "12 Sample Lane", false, 0},
+        {"all units", "12 Sample Lane", false, 0},
+        {"9 Other Road", "Sample Farm", false, 0},
+        {"9 Other Road", "", false, 0},
+        {"", "12 Sample Lane", false, 0},
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         CHECK_ROW(mf_other_street(rows[i].paper, rows[i].address) == rows[i].other, rows[i].paper);
-        CHECK_ROW(mf_names_a_unit(rows[i].paper, rows[i].address) == rows[i].unit, rows[i].paper);
+        CHECK_ROW(mf_units_named(rows[i].paper, rows[i].address) == rows[i].units, rows[i].paper);
     }
 }
 

@@ -316,18 +316,24 @@ def unsampled(job, area):
         windows = [o for its in of.values() for o in its]
         return ["no %s" % p for p in wanted(job, windows) if not any(
             s.surface == p and of_one_each(job, s) for s in counted(job, area))]
-    done = [room for room, windows in of.items() if all(
-        any(s.surface == p and room in by_name(job, s) | rooms_by_opening(job, area, s) and of_one_each(job, s)
-            for s in counted(job, area))
-        for p in wanted(job, windows))]
-    return [] if len(done) == len(of) or rooms_of_their_own(job, done) >= 4 else ["not each room"]
+    least = {p for windows in of.values() for p in wanted(job, windows)}  # "(if available)": of the area, some
+    if not all(any(s.surface == p for s in counted(job, area)) for p in least):
+        return ["nowhere"]
+    done, all_of_them = 0, in_one_way(job, of)
+    for spellings in all_of_them:
+        windows = [o for room in spellings for o in of[room]]
+        done += all(any(s.surface == p and spellings & (by_name(job, s) | rooms_by_opening(job, area, s)) and of_one_each(job, s)
+                        for s in counted(job, area)) for p in wanted(job, windows))
+    return [] if done == len(all_of_them) or done >= 4 else ["not each room"]
 
 
-def rooms_of_their_own(job, keys):
-    """How many these are, whichever way each is written: "bath 2" and "bathroom two" are one."""
-    written = names_of_rooms(job)
-    return len({frozenset(min((spelt.words(beside.words(n)) - {"room"} for n in written.get(key, {key})), key=sorted))
-                for key in keys})
+def in_one_way(job, keys):
+    """Those that are one, whichever way each is written: "bath 2" and "bathroom two" are."""
+    written, found = names_of_rooms(job), {}
+    for key in keys:
+        name = min((spelt.words(beside.words(n)) - {"room"} for n in written.get(key, {key})), key=sorted)
+        found.setdefault(frozenset(name), set()).add(key)
+    return list(found.values())
 
 
 def outside_floor(job, area):

@@ -382,15 +382,17 @@ def scope(d, r):
     d.add("scope_change", what="the hall as well", on=on)
     for name, method in (("units", "unit-notice"), ("owner", "acknowledged")):
         if r.random() < 0.6:
-            further_notice(d, name, method, move(on, -r.choice((0, 1, 1, 2))))
+            further_notice(d, r, name, method, move(on, -r.choice((0, 1, 1, 2))))
 
 
-def further_notice(d, name, method, on):
+def further_notice(d, r, name, method, on):
     told = d.further_tells  # what the further notices of this job are about
     said = dict(statement="yes", tells_work=told[0], tells_dates=told[1], tells_pamphlet="yes",
                 tells_records="yes", of_change="yes", work_from=d.start, work_until=move(d.end, 5))
     if method == "acknowledged":
         said.update(signed_on=on, signer="Owner Sample", unit="12 Sample Lane", states_receipt="yes")
+    elif r.random() < 0.1:
+        said["unit"] = r.choice(("12 Sample Lane", "3C", "2B, 3C"))
     d.add("notice", party=name, method=method, on=on, **said)
 
 
@@ -401,7 +403,7 @@ def beyond_told(d, r):
         n.update(work_from=d.start, work_until=move(d.end, -1))
     for name, method in (("units", "unit-notice"), ("owner", "acknowledged")):
         if found and r.random() < 0.85:
-            further_notice(d, name, method, move(d.end, -r.choice((0, 1, 1, 2))))
+            further_notice(d, r, name, method, move(d.end, -r.choice((0, 1, 1, 2))))
 
 
 def other_method(d, r):

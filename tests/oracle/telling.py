@@ -40,6 +40,8 @@ def notice(d, r, name, role, method, **said):
             said.update(work_from=d.start, work_until=days(d.end, r.choice((0, 0, 5))))
         elif r.random() < 0.3:  # a sign tells the end
             said.update(work_until=days(d.end, r.choice((0, -1, 5))))
+    if role == "units" and r.random() < 0.1:  # of the house, of one unit, of several
+        said["unit"] = r.choice(("12 Sample Lane", "unit 2B", "12 Sample Lane, 3C", "2B, 3C"))
     if method == "acknowledged":
         said.update(signed_on=on, signer=signer(r, name), unit=paper(d, r, name), states_receipt="yes")
     if method == "self-certified":

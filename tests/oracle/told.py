@@ -176,6 +176,17 @@ def of_no_unit_here(job, notice, party):
     return bool(units) and not units & worked
 
 
+def of_one_unit(notice, party):
+    """(b)(2)(i): "to each affected unit": the paper of one of them was not given to the others."""
+    units = re.findall(r"\b[0-9]{1,2}[a-z]\b", (notice.unit or "").lower())
+    its = party.name.lower() + " " + (party.unit or "").lower()
+    return party.role == "units" and notice.method != "posted" and len(units) == 1 and units[0] not in its.split()
+
+
+def elsewhere(job, notice, party):
+    return of_other_house(job, notice, party) or of_one_unit(notice, party)
+
+
 def signed_by_firm(job, notice, party):
     """(a)(1)(i), (a)(2)(i): the owner or occupant acknowledges, which neither the firm nor who works for it can do;
     but an owner may be of the firm, and signs by the own hand, or be the firm."""
@@ -244,7 +255,7 @@ def unit_notices(job, party, first):
 def written_to(job, party, first):
     """In time, whatever they tell."""
     return [n for n in job.all("notice", party=party.id)
-            if n.statement == "yes" and not of_other_house(job, n, party)
+            if n.statement == "yes" and not elsewhere(job, n, party)
             and ((n.method == "unit-notice" and in_window(n.on, first, 1))
                  or (n.method == "mailed" and mailed(n, first)))]
 
@@ -415,13 +426,13 @@ def stands_for(job, party, first, day):
     last = served and dated_before([n for n in job.all("notice", party=party.id)
                                     if n in served or (n.of_change == "yes" and reached(job, n, party))
                                     or (n.method == "mailed" and n.statement == "yes" and in_window(n.on, first, MAIL_DAYS)
-                                        and not of_other_house(job, n, party))], day)  # the receipt is another matter
+                                        and not elsewhere(job, n, party))], day)  # the receipt is another matter
     return not last or covers(last, day)
 
 
 def reached(job, notice, party):
     """(b)(4): "written notice" to the owner and each affected unit, of this house; nobody need sign for it."""
-    return notice.method != "posted" and not of_other_house(job, notice, party) and not of_no_unit_here(job, notice, party) \
+    return notice.method != "posted" and not elsewhere(job, notice, party) and not of_no_unit_here(job, notice, party) \
         and not (notice.method in ("acknowledged", "self-certified") and of_other_unit(job, notice, party))
 
 
