@@ -82,6 +82,26 @@ static const char *counts_as(const words *of, size_t i)
     return NULL;
 }
 
+static bool is_word(const words *of, size_t i, const char *word)
+{
+    size_t k = 0, len = i < of->n ? of->word[i].len : 0;
+    while (k < len && word[k] != '\0' && of->word[i].letter[k] == (unsigned char)word[k])
+        k++;
+    return len > 0 && k == len && word[k] == '\0';
+}
+
+/* The "2nd bedroom" is bedroom 2; the "2nd floor bedroom" is not. */
+static void count_off(words *of)
+{
+    static const char *const ordinals[] = {"1st", "2nd", "3rd", "4th", "5th", "6th"};
+    for (size_t i = 0; i < of->n; i++)
+        for (size_t n = 0; n < sizeof ordinals / sizeof ordinals[0]; n++)
+            if (is_word(of, i, ordinals[n]) && !is_word(of, i + 1, "floor")) {
+                of->word[i].len = 1;
+                of->word[i].letter[0] = (uint32_t)('1' + n);
+            }
+}
+
 static void read_name(words *to, const char *name)
 {
     words written;
@@ -98,6 +118,7 @@ static void read_name(words *to, const char *name)
                 to->word[to->n].letter[to->word[to->n].len++] = written.word[i].letter[k];
         end_word(to);
     }
+    count_off(to);
 }
 
 static bool among(const words *all, const words *of, size_t i)
@@ -109,20 +130,11 @@ static bool among(const words *all, const words *of, size_t i)
     return k < all->n;
 }
 
-/* The word that makes "bathroom" of the bath and no second room. */
-static bool is_room(const words *of, size_t i)
-{
-    static const char room[] = "room";
-    size_t k = 0, len = of->word[i].len;
-    while (k < len && k < sizeof room - 1 && of->word[i].letter[k] == (unsigned char)room[k])
-        k++;
-    return k == len && len == sizeof room - 1;
-}
-
+/* but_room: "room" makes "bathroom" of the bath and no second room. */
 static bool all_among(const words *all, const words *of, bool but_room)
 {
     size_t i = 0;
-    while (i < of->n && (among(all, of, i) || (but_room && is_room(of, i))))
+    while (i < of->n && (among(all, of, i) || (but_room && is_word(of, i, "room"))))
         i++;
     return i == of->n && of->n > 0;
 }

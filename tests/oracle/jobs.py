@@ -24,7 +24,7 @@ WINDOW = (("sash", "interior"), ("interior-sill", "interior"), ("apron", "interi
 DOOR = (("door-slab", "interior"), ("jamb", "interior"), ("stop", "interior"),
         ("interior-casing", "interior"), ("threshold", "interior"), ("exterior-casing", "exterior"))
 MORE_ROOMS = ("bath", "bedroom", "bedroom 2", "pantry", "dining room", "kitchen, west end", "bathroom", "bed room", "bed2",
-              "bedroom two", "kitch")
+              "bedroom two", "2nd bedroom", "kitch")
 TOPICS = ("signs; containment; practices; waste; cleaning",) * 4 + (
     "Signs, Containment, Practices, Waste, Cleaning", "letreros; contención; prácticas; desechos; limpieza",
     "LETREROS; CONTENCIÓN; PRÁCTICAS; RESIDUOS; LIMPIEZA", "plastic and flap; allowed methods ; waste;cleaning ; signs;",

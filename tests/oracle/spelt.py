@@ -6,9 +6,12 @@ WAYS = {"bathroom": "bath room", "bedroom": "bed room", "bdrm": "bed room", "liv
         "kitch": "kitchen", "ne": "north east", "nw": "north west", "se": "south east", "sw": "south west",
         "northeast": "north east", "northwest": "north west", "southeast": "south east", "southwest": "south west",
         "first": "1st", "second": "2nd", "third": "3rd",
-        "stair": "stairs", "closets": "closet", "entryway": "entry", "one": "1", "two": "2", "three": "3"}
+        "stair": "stairs", "closets": "closet", "entryway": "entry", "ii": "2",
+        "cocina": "kitchen", "one": "1", "two": "2", "three": "3"}
 
 
 def words(name):
+    """"2nd bedroom" is bedroom 2, and the "2nd floor bedroom" is not."""
     apart = re.sub(r"\b([^\W\d]{2,})(?=\d)", r"\1 ", name)
-    return {w for word in apart.split() for w in WAYS.get(word, word).split()}
+    said = " ".join(WAYS.get(word, word) for word in apart.split())
+    return set(re.sub(r"\b([1-6])(st|nd|rd|th)\b(?! floor)", r"\1", said).split())
