@@ -365,9 +365,12 @@ static void show_text(const mf_cli *cli, const mf_job *job)
     print_house(cli, &job->house[0]);
     print_counts(cli, job);
     print_label(cli, "show.state");
-    puts(mf_stage_words(cli->lang, mf_stage_of(job, cli->today)));
-    print_day(cli, "show.handover", due.handover);
-    print_day(cli, "show.keep", due.keep_until);
+    mf_stage stage = mf_stage_of(job, cli->today);
+    puts(mf_stage_words(cli->lang, stage));
+    if (stage != MF_STAGE_CALLED_OFF) { /* which is never completed, and owes nothing */
+        print_day(cli, "show.handover", due.handover);
+        print_day(cli, "show.keep", due.keep_until);
+    }
     print_disputes(cli, job);
     putchar('\n');
     for (int gate = 0; gate < MF_GATE_COUNT; gate++) {

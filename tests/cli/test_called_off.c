@@ -32,6 +32,9 @@ static void nothing_is_due(void **state)
     says_not("K-1");
     run("$MISTFOLD due --on 2026-10-29 --quiet");
     says("K-1");
+    run("$MISTFOLD job show K-1 --quiet");
+    says("called-off");
+    says_not("hand over ");
 }
 
 static void everybody_is_told(void **state)
