@@ -29,6 +29,7 @@ def pattern(text):
 BOOK = [f"{build}/tests/bench/bench", "build/bench", jobs, "check"]
 PAPER = ["sh", f"{HERE}/paper.sh", f"{build}/tests/bench/paper_speed"]
 IMPORT = ["sh", f"{HERE}/import.sh", rows]
+APART = ["python3", "-B", f"{HERE}/apart.py", program]
 SERVER = ["python3", "-B", f"{HERE}/server.py", program, rows]
 ROWS = [
     (f"reading in {rows} readings / sqlite3 .import, cpu s", IMPORT,
@@ -52,6 +53,12 @@ ROWS = [
     ("audit of 2,000 readings, us", [f"{build}/tests/bench/bench_audit", "1000"],
      ["audit <ours> us"], "1000 us"),
     ("audit of 32,000 readings, us", [f"{build}/tests/bench/bench_audit", "1000"], ["many <ours> us"], ""),
+    ("phone page of a job / a gate of it, cpu ms", APART,
+     ["phone page of a job: <ours> ms, a gate of it <base> ms: ratio <ratio>"], "2"),
+    ("sync by a folder, nothing new / a gate, cpu ms", APART,
+     ["folder with nothing new: <ours> ms, a gate <base> ms: ratio <ratio>"], "1.5"),
+    ("a time stamp checked / openssl ts -verify, cpu ms", APART,
+     ["a time stamp checked: <ours> ms, openssl ts -verify <base> ms: ratio <ratio>"], "1"),
     (f"gate, book of {jobs} jobs / of 10, ms", BOOK,
      ["open it and ask a gate <base> <ours> <ratio>"], "1.3"),
     (f"check and audit of a job, {jobs} / 10, ms", BOOK,
