@@ -21,18 +21,28 @@ static bool covered(const mf_rec *rec)
     return cover.cover == MF_COVER_YES;
 }
 
+/* The day of the last completion that had come by the day of the paper, or "". */
+static const char *completed(mf_rec *rec)
+{
+    size_t n = rec->job->n_completion;
+    mf_day on = n == 0 ? MF_DAY_NONE : rec->job->completion[n - 1].on;
+    if (on == MF_DAY_NONE || on > rec->ask->today)
+        return "";
+    return mf_fill(rec, "summary.completed-on", mf_day_words(rec, on), NULL, NULL);
+}
+
 static void facts(mf_rec *rec)
 {
     static const char *const labels[] = {"summary.where", "summary.firm", "summary.what",
                                          "summary.led-by", "summary.when"};
     const mf_firm *firm = rec->job->n_firm == 0 ? NULL : &rec->job->firm[rec->job->n_firm - 1];
     const char *led = mf_renovators_words(rec, true);
-    const char *values[] = {mf_stated(rec, mf_join(rec, rec->house.address, ", ", rec->house.unit)),
-                            firm == NULL
-                                ? mf_phrase(rec, "not-given")
-                                : mf_join(rec, mf_stated(rec, firm->name), ", ", firm->phone),
-                            mf_stated(rec, rec->house.description),
-                            *led == '\0' ? mf_person_words(rec, "") : led, mf_planned_days(rec)};
+    const char *values[] = {
+        mf_stated(rec, mf_join(rec, rec->house.address, ", ", rec->house.unit)),
+        firm == NULL ? mf_phrase(rec, "not-given")
+                     : mf_join(rec, mf_stated(rec, firm->name), ", ", firm->phone),
+        mf_stated(rec, rec->house.description), *led == '\0' ? mf_person_words(rec, "") : led,
+        mf_join(rec, mf_planned_days(rec), "\n", completed(rec))};
     mf_pairs(rec, labels, values, 5);
 }
 

@@ -86,8 +86,21 @@ static void all_of_it_was_done(void **state)
         {"A1, kitchen: clean by the rule on September 16, 2026.", "A1, kitchen: quedó limpia", NULL,
          NULL},
         {"A2, north: clean on September 16, 2026.", "A2, north: quedó limpia", NULL, NULL},
+        {"Completed on September 16, 2026.", "Terminada el 16", NULL, NULL},
     };
     fx_good(&fx);
+    HOLDS(*state, all);
+}
+
+/* What is planned is not said to be done. */
+static void not_completed(void **state)
+{
+    static const sentences all[] = {{"Planned days", "Días previstos", "Completed", "Terminada"}};
+    fx_good(&fx);
+    fx.job.n_completion = 0;
+    HOLDS(*state, all);
+    fx_good(&fx);
+    fx.completion.on = fx_day("2099-01-01");
     HOLDS(*state, all);
 }
 
@@ -469,6 +482,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(all_of_it_was_done),
+        cmocka_unit_test(not_completed),
         cmocka_unit_test(a_torch_is_told),
         cmocka_unit_test(a_heat_gun_of_unknown_heat),
         cmocka_unit_test(an_area_without_methods),
