@@ -15,17 +15,21 @@ class Edge:
         """A job that it changes; else, after some, one that it does not."""
         for _ in range(5):
             d = correct(r, r.choice(self.stage), **self.wants)
+            for work in d.all("practice"):  # nothing else is wrong with it
+                work.update(began="08:05", time="12:50")
             before = d.text()
             self.way(d, r)
             if d.text() != before:
                 break
+        if d.asked_on is None and r.random() < 0.85:
+            d.asked_on = d.last_logged()
         return d
 
 
 def edge(seed, number):
-    """One job in five has one: (it, its stream), or (None, None)."""
+    """One job in four has one: (it, its stream), or (None, None)."""
     r = random.Random("%d/%d/edges" % (seed, number))
-    if r.random() >= 0.2:
+    if r.random() >= 0.25:
         return None, None
     return r.choices([e for e, _ in EDGES], [n for _, n in EDGES])[0], r
 
@@ -104,6 +108,8 @@ def up_at_the_minute(d, r):
 
 def set_up_late(d, r):
     """The hours of the work are not said, but those of its waste; something that contains it was set up about then."""
+    from helped import no_work_on_the_last_day
+    no_work_on_the_last_day(d)  # it is for the cleaning
     area = pick(d, r, "area")
     first = [t for t in d.all("tick") if t["area"] == area["id"] and t["step"] in CONTAINS and t["state"] == "done"]
     for p in d.all("practice"):
@@ -112,7 +118,12 @@ def set_up_late(d, r):
             p.pop("began", None)
     waste = [t for t in d.all("tick") if t["area"] == area["id"] and t["step"] == "waste-contained"]
     if first and waste:
-        r.choice(first).update(time=r.choice(("13:09", "13:11", "13:25", "13:40")), on=waste[0]["on"])
+        t, undone = r.choice(first), r.random() < 0.3
+        t.update(time=r.choice(("13:09", "13:11", "13:11", "13:25", "13:40")), on=waste[0]["on"])
+        if undone:  # what was found open is no waste of that hour
+            waste[0].update(state="undone", reason="bags open")
+            again = {k: v for k, v in waste[0].items() if k not in ("entry", "reason")}
+            d.add("tick", **{**again, "state": "done", "time": "13:15"})
 
 
 def contained_anew(d, r):
@@ -160,7 +171,55 @@ def looked_at_one_thing(d, r):
         look["surface"] = r.choice(surface)
     elif surface:
         d.add("verification", **{**same, "event": r.choice(("look-dirty", "look-dirty", "look-clean")),
-                                 "surface": r.choice(surface), "time": r.choice(("15:25", "15:40"))})
+                                 "surface": r.choice((*surface, None)), "time": r.choice(("15:25", "15:40", same["time"]))})
+        if r.random() < 0.5:
+            d.facts.remove(look)
+            d.facts.append(look)
+
+
+# ---- of one moment -------------------------------------------------------------------------------------------
+
+OTHERWISE = {
+    "tick": lambda r, f: r.choice(({"state": "undone", "reason": "it came loose"}, {"person": "omar"}, {"measured": "1"}
+                                   if "measured" in f else {"renovator": "lee"})),
+    "verification": lambda r, f: {"event": r.choice({"look-clean": ("look-dirty", "look-clean"), "look-dirty": ("look-clean",),
+                                                     "wet-match": ("wet-darker",), "wet-darker": ("wet-match",)}.get(
+                                                         f["event"], (f["event"],)))},
+    "dust_sample": lambda r, f: r.choice(({"result": "900"}, {"result": "900", "required": "no"}, {"nllap": "no"}, {"sampler": "kim"})),
+    "practice": lambda r, f: r.choice(({"method": "open-flame"}, {"person": "kim"}, {"began": None}, {"time": None})),
+    "notice": lambda r, f: r.choice(({"tells_dates": "no"}, {"receipt": "no"}, {"signer": None}, {"language": "es"}, {"statement": "no"})),
+    "handover": lambda r, f: r.choice(({"information": "no"}, {"what": "a letter"}, {"dust_report": "no"})),
+    "training": lambda r, f: r.choice(({"topics": "signs"}, {"trainer": "kim"})),
+    "certificate": lambda r, f: r.choice(({"number": "C-2"}, {"number": None}, {"expires": move(f["issued"], 30)})),
+    "assignment": lambda r, f: {"person": r.choice(("omar", "kim", "rosa"))},
+    "certification": lambda r, f: {"person": r.choice(("omar", "lee"))},
+}
+
+
+def twice(d, r):
+    """Logged twice of one moment, before or after it, and once otherwise."""
+    fact = pick(d, r, r.choice(("tick", "verification", "verification", "dust_sample", *OTHERWISE)))
+    if fact is None:
+        return
+    numbers = ("mass", "length", "width", "wipes", "qualifier")
+    other = {k: v for k, v in fact.items() if k not in (("entry", *numbers) if fact["entry"] == "dust_sample" else ("entry",))}
+    other = {**other, **OTHERWISE[fact["entry"]](r, fact)}
+    d.add(fact["entry"], **other)
+    if r.random() < 0.5:  # the one as it should be is logged last
+        d.facts.remove(fact)
+        d.facts.append(fact)
+
+
+def in_one_minute(d, r):
+    """Two things of one area in the same minute, which came one after the other."""
+    fact = pick(d, r, "tick", "verification", "dust_sample", "practice")
+    others = [f for f in d.all("tick", "verification", "dust_sample", "practice")
+              if fact and f is not fact and f["area"] == fact["area"] and f["on"] == fact["on"] and f.get("time")]
+    if others:
+        other = r.choice(others)
+        fact["time"] = other["began"] if other.get("began") and r.random() < 0.5 else other["time"]
+        if fact.get("began") and r.random() < 0.5:
+            fact["began"] = fact["time"]
 
 
 # ---- papers --------------------------------------------------------------------------------------------------
@@ -199,10 +258,12 @@ EDGES = (
     (Edge(limit_after_the_end, stage=("planned", "contained")), 4),
     (Edge(changed_and_ended, days=(0,), stage=("planned", "contained", "cleaned", "verified")), 5),
     (Edge(up_at_the_minute, stage=("working", "completed", "handed-over")), 10),
-    (Edge(set_up_late, stage=("working", "completed", "handed-over")), 5),
+    (Edge(set_up_late, stage=("working", "completed", "handed-over", "handed-over"), days=(1, 2)), 7),
     (Edge(contained_anew, stage=("cleaned", "verified")), 8),
     (Edge(failed_that_day, stage=("verified", "completed"), dust=1), 8),
-    (Edge(looked_at_one_thing, stage=("verified",), dust=1, helps=1, case=("rented", "owned")), 5),
+    (Edge(looked_at_one_thing, stage=("verified",), dust=1, helps=1, case=("rented", "owned")), 8),
     (Edge(signed_in_both_languages, stage=("working", "completed"), case=("unit-and-common",)), 5),
     (Edge(topics_with_blanks), 3),
+    (Edge(twice), 14),
+    (Edge(in_one_minute), 10),
 )
