@@ -97,6 +97,18 @@ static moment ended_before(const mf_job *job, const mf_area *area, mf_day day, i
     return last;
 }
 
+/* The last word on a step of the containment: done, or not needed. That nothing stood there, or a
+ * door was not used, was said of the work that is over as well: it is said again of what comes
+ * next. NULL = nothing was said, or it is undone. */
+static const mf_tick *settled(const mf_job *job, const mf_area *area, const mf_step *step)
+{
+    const mf_tick *tick = NULL;
+    if (step->phase != MF_PHASE_CONTAIN || !mf_step_wanted(job, step, area))
+        return NULL;
+    mf_step_judge(job, area, step, &tick);
+    return tick != NULL && tick->state != MF_TICK_UNDONE ? tick : NULL;
+}
+
 /* Whether a step was done after a moment and by the end of a day. */
 static bool done_between(const mf_job *job, const mf_area *area, const mf_step *step,
                          const moment *end, mf_day day)
@@ -119,8 +131,7 @@ const mf_step *mf_not_contained_anew(const mf_job *job, const mf_area *area,
     moment end = ended_before(job, area, work->on, mf_work_last_said(work));
     *ended_on = end.on;
     for (size_t i = 0; end.on != MF_DAY_NONE && i < n; i++)
-        if (mf_step_of(&steps[i], which) &&
-            mf_standing_tick(job, area, &steps[i], MF_PHASE_CONTAIN) != NULL &&
+        if (mf_step_of(&steps[i], which) && settled(job, area, &steps[i]) != NULL &&
             !done_between(job, area, &steps[i], &end, work->on))
             return &steps[i];
     return NULL;
@@ -149,7 +160,7 @@ static const mf_tick *not_again(const mf_job *job, const mf_area *area, const mo
     const mf_step *steps = mf_steps(&n);
     *first = NULL;
     for (size_t i = 0; i < n; i++) {
-        const mf_tick *tick = mf_standing_tick(job, area, &steps[i], MF_PHASE_CONTAIN);
+        const mf_tick *tick = settled(job, area, &steps[i]);
         if (tick == NULL)
             continue;
         if (!mf_surely_before(end->on, end->at, tick->on, tick->at_minute))

@@ -28,6 +28,7 @@ typedef struct reader {
     long number;
     mf_day today;
     char device[DEVICE]; /* whose word the next line is; "" = everybody's */
+    char logged[DEVICE]; /* when the next line was, UTC; "" = nobody says */
     char entry[DEVICE + 2];
 } reader;
 
@@ -247,6 +248,19 @@ static void of_device(reader *in)
     memcpy(case_item(&made, house, n - 1), &src, sizeof src);
 }
 
+/* The last of its kind was logged then. */
+static void at_its_time(reader *in, const mf_kind *kind)
+{
+    size_t n = kind == NULL || in->logged[0] == '\0' ? 0 : case_count(&made, kind);
+    mf_src src;
+    if (n == 0)
+        return;
+    memcpy(&src, case_item(&made, kind, n - 1), sizeof src);
+    src.at = case_keep(&made, in->logged);
+    memcpy(case_item(&made, kind, n - 1), &src, sizeof src);
+    in->logged[0] = '\0';
+}
+
 static void take(reader *in, case_line *line, telling how)
 {
     bool well_formed;
@@ -257,10 +271,13 @@ static void take(reader *in, case_line *line, telling how)
         in->today = mf_day_parse(line->word[1], &well_formed);
     } else if (strcmp(line->word[0], "device") == 0 && line->n == 2) {
         snprintf(in->device, sizeof in->device, "%s", line->word[1]);
+    } else if (strcmp(line->word[0], "logged") == 0 && line->n == 2) {
+        snprintf(in->logged, sizeof in->logged, "%s", line->word[1]);
     } else {
         if (!in->open || !case_apply(&made, line))
             fail(in);
         of_device(in);
+        at_its_time(in, line->n > 1 ? mf_kind_named(line->word[1]) : NULL);
         in->device[0] = '\0';
     }
 }

@@ -106,9 +106,10 @@ def last_cleaning(job, area):
 # ---- the visual inspection, (b)(1)(i), (b)(2) ----------------------------------------------------------
 
 def looks(job, area):
-    """In order of time."""
+    """In order of time. "That dust, debris or residue" is gone from the work area, (b)(1)(i), is not seen on one thing in
+    it; that there is some is."""
     found = [v for v in job.all("verification", area=area.id)
-             if v.event in ("look-clean", "look-dirty")]
+             if v.event == "look-dirty" or (v.event == "look-clean" and not v.surface)]
     return sorted(found, key=lambda v: v.when())
 
 

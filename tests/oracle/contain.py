@@ -376,12 +376,16 @@ def moment(practice, which):
 
 
 def laid_later(job, area, practice):
-    """(a)(2): "before beginning"; by the times, on the day of the work or later."""
+    """(a)(2): "before beginning"; by the times, on the day of the work or later. There is waste, or something to clean, when
+    work has begun, whatever its own hours say."""
     import assisted  # which asks this module
     from clean import earlier_surely
     work, asked = moment(practice, min), asked_steps(job, area) + ["signs-assisted"] * assisted.holds(job)
     if practice.began is not None and practice.time is not None and practice.time < practice.began:
         work = Fact(on=practice.on, time=practice.time)
+    shown = [t.time for s in ("waste-daily", "waste-contained") + CLEANING for t in ticks(job, area, s)
+             if t.state == "done" and t.on == practice.on and t.time is not None]
+    work = Fact(on=practice.on, time=min(shown + ([] if work.time is None else [work.time]), default=None))
     found = [[t for t in ticks(job, area, s) if t.state != "undone"] for s in asked]
     return work.time is not None and any(f and earlier_surely(work, f[0]) for f in found)
 

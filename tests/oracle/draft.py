@@ -1,5 +1,5 @@
 """A made-up job while it is being made: lines by kind and option."""
-from datetime import date, timedelta
+from datetime import date, datetime, time, timedelta
 
 # Kinds in the order they are written; within one kind by day and time, as they were logged.
 BY_DAY = ("tick", "practice", "verification", "dust_sample", "notice", "handover", "training")
@@ -19,8 +19,14 @@ def move(day, n):
     return day + timedelta(days=n)
 
 
+def stamp(day, minutes):
+    """UTC, of a day and its minutes, which may lie beyond it."""
+    return (datetime.combine(day, time()) + timedelta(minutes=minutes)).strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
 class Draft:
-    def __init__(self, start, more_days):
+    def __init__(self, start, more_days, wants=None):
+        self.wants, self.asked_on, self.clock = wants or {}, None, None
         self.start, self.end = start, start + timedelta(days=more_days)
         self.facts, self.floor, self.house, self.areas, self.rival = [], {}, {}, [], None
         self.further_tells = ("yes", "yes")
@@ -57,8 +63,10 @@ class Draft:
         return max(days, default=self.start)
 
     def text(self):
-        lines = []
+        lines = [] if self.clock is None else ["clock %s %d\n" % (stamp(*self.clock[:2]), self.clock[2])]
         for f in self.facts:
+            if "_stamp" in f:
+                lines.append("logged %s\n" % stamp(*f["_stamp"]))
             lines.append(self.line(f))
             if f["entry"] == "house" and self.rival:
                 lines.append("device tablet\n" + self.line(self.rival))

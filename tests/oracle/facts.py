@@ -5,6 +5,8 @@
     add house --id J-1 --year-built 1926 ...
     device tablet
     add house --id J-1 --year-built 1980 ...
+    clock 2026-09-14T16:00:00Z -240        when it is where it is asked, and how far its zone is ahead
+    logged 2026-09-14T12:09:00Z            when the next line was
 
 A fact is what one line says, by option; what it does not say is None. Nothing
 is judged here. Numbers are exact fractions, days are dates, yes and no stay
@@ -192,9 +194,14 @@ def read_fact(line):
     return fact
 
 
+def utc(stamp):
+    """Minutes of what is said of UTC."""
+    return date(stamp[:10]).toordinal() * 1440 + minute(stamp[11:16])
+
+
 def read_jobs(lines):
     """Yields every job of a text."""
-    number, today, facts, text = None, None, [], []
+    number, today, facts, text, logged = None, None, [], [], None
     for line in lines:
         word = line.split(" ", 1)[0].strip()
         if word == "job":
@@ -205,6 +212,12 @@ def read_jobs(lines):
             today = date(line.split()[1])
         elif word == "add":
             facts.append(read_fact(line))
+            if logged is not None:
+                facts[-1]["logged"], logged = logged, None
+        elif word == "logged":
+            logged = utc(line.split()[1])
+        elif word == "clock":
+            facts.append(Fact(entry="clock", now=utc(line.split()[1]), ahead=int(line.split()[2])))
         text.append(line)
     if number is not None:
         yield Job(number, today, facts, "".join(text))

@@ -11,6 +11,7 @@ import random
 from datetime import date
 
 import dusty
+import edges
 import helped
 import spoil
 import telling
@@ -60,6 +61,7 @@ PLACES = (("rented", 26), ("owned", 16), ("unit", 12), ("common", 12), ("unit-an
 def house(d, r):
     """The house and the kind of work."""
     d.case = r.choices([p for p, _ in PLACES], [w for _, w in PLACES])[0]
+    d.case = r.choice(d.wants["case"]) if "case" in d.wants else d.case
     building = {"rented": "dwelling", "owned": "dwelling", "facility": "facility",
                 "other": "other"}.get(d.case, "multi-unit")
     d.work = r.choice((("window-replacement",), ("window-replacement",), ("door-replacement",),
@@ -415,9 +417,9 @@ def worked_days(d, r):
     return some[0], some[1]
 
 
-def correct(r, stage):
+def correct(r, stage, **wants):
     """A whole job as far as a stage, nothing wrong with it."""
-    d = Draft(date.fromisoformat(r.choice(STARTS)), r.choice((0, 0, 1, 2)))
+    d = Draft(date.fromisoformat(r.choice(STARTS)), r.choice(wants.get("days", (0, 0, 1, 2))), wants)
     d.further_tells = r.choice((("yes", "yes"), ("yes", "no"), (None, "yes"), ("yes", None), ("no", None)))
     people(d, r)
     house(d, r)
@@ -426,8 +428,8 @@ def correct(r, stage):
     tests(d, r)
     telling.told(d, r)
     reached = STAGES.index(stage)
-    helps = d.case in ("rented", "owned", "unit", "common") and r.random() < 0.15
-    dust = helps or r.random() < (0.7 if d.many else 0.3)
+    helps = d.case in ("rented", "owned", "unit", "common") and r.random() < wants.get("helps", 0.15)
+    dust = helps or r.random() < wants.get("dust", 0.7 if d.many else 0.3)
     d.sampler, last = r.choice(("ines", "dana")), d.end
     for area in d.areas:
         begun, done = worked_days(d, r)
@@ -458,6 +460,8 @@ def correct(r, stage):
 
 def question_day(d, r):
     """Before, at and after the events; mostly when all of them are known."""
+    if d.asked_on:
+        return d.asked_on
     known, changes = d.last_logged(), [f["on"] for f in d.all("scope_change")]
     if changes and r.random() < 0.3:
         return r.choice(changes)
@@ -470,10 +474,14 @@ def question_day(d, r):
 
 def job(seed, number):
     r = random.Random("%d/%d" % (seed, number))
-    d = correct(r, r.choices(STAGES, (10, 12, 12, 10, 12, 12, 32))[0])
-    n = r.choice((0, 0, 1, 1, 1, 2, 2, 3)) if r.random() < 0.55 else r.randrange(1, 10)
-    for _ in range(n):
-        spoil.spoil(d, r)
+    edge, own = edges.edge(seed, number)
+    if edge is not None:
+        d = edge.made(own, correct)
+    else:
+        d = correct(r, r.choices(STAGES, (10, 12, 12, 10, 12, 12, 32))[0])
+        n = r.choice((0, 0, 1, 1, 1, 2, 2, 3)) if r.random() < 0.55 else r.randrange(1, 10)
+        for _ in range(n):
+            spoil.spoil(d, r)
     d.in_order()
     text = d.text()
     return "job %d\ntoday %s\n%s" % (number, question_day(d, r).isoformat(), text)

@@ -13,6 +13,7 @@ import assisted
 import by_start
 import called
 import clean
+import clocks
 import contain
 import cover
 import dust
@@ -470,12 +471,15 @@ def answers(job):
     jobs = job.each_device()
     out = {q: stricter([ANSWERS[q](j) for j in jobs]) for q in QUESTIONS}
     stopped = all(called.off(j) for j in jobs)
+    times = [] if stopped else clocks.wrong(job)
     for q in ("signs", "handover", "inspection") if stopped else ():
         out[q] = Answer(called.off(job))
     areas = job.all("area")
     for area in areas if len(areas) > 1 else ():
         for q, of in (("demo", demo), ("signs", signs)):
             out["%s@%s" % (q, area.id)] = Answer(called.off(job)) if stopped else stricter([of(j, area) for j in jobs])
+    for q in set(out) - {"rule"}:
+        out[q].missing += times
     if two_houses(jobs):
         for q in set(out) - {"rule"}:
             out[q].missing.append("745.86(a) one number for two houses")

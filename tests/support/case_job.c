@@ -132,7 +132,7 @@ void case_free(case_job *made)
 
 /* ---- fields -------------------------------------------------------------------------- */
 
-static const char *keep(case_job *made, const char *text)
+const char *case_keep(case_job *made, const char *text)
 {
     size_t size = strlen(text) + 1;
     if (made->used + size > CASE_TEXT)
@@ -240,7 +240,7 @@ static bool set(case_job *made, const mf_kind *kind, unsigned char *item, const 
     if (is_sign(kind, field))
         sign(kind, item, parsed.number);
     else
-        put(field, item, parsed.number, is_text(field) ? keep(made, value) : "");
+        put(field, item, parsed.number, is_text(field) ? case_keep(made, value) : "");
     if ((field->flags & MF_F_QUALIFIED) != 0)
         sign(kind, item, (int64_t)parsed.qualifier);
     return true;
@@ -314,7 +314,7 @@ static bool add(case_job *made, const mf_kind *kind, const case_line *line)
     for (size_t i = 0; i < kind->n_fields; i++)
         blank(&kind->fields[i], item);
     snprintf(entry, sizeof entry, "case/%zu", made->used);
-    const mf_src src = {keep(made, entry), "", "rosa", ""};
+    const mf_src src = {case_keep(made, entry), "", "rosa", ""};
     memcpy(item, &src, sizeof src); /* every kind begins with its source */
     set_count(made, kind, n + 1);
     return set_all(made, kind, item, line);
@@ -370,13 +370,13 @@ static bool correct(case_job *made, const case_line *line)
         snprintf(made->problem, sizeof made->problem, "correct ENTRY BY-ENTRY BODY");
         return false;
     }
-    made->fx.correction[n] = (mf_correction){.src = {keep(made, line->word[2]), "", "lee", ""},
-                                             .target = keep(made, line->word[1]),
-                                             .replaces = keep(made, line->word[1]),
+    made->fx.correction[n] = (mf_correction){.src = {case_keep(made, line->word[2]), "", "lee", ""},
+                                             .target = case_keep(made, line->word[1]),
+                                             .replaces = case_keep(made, line->word[1]),
                                              .kind = "surface",
                                              .reason = "measured again",
                                              .before = "",
-                                             .after = keep(made, line->word[3])};
+                                             .after = case_keep(made, line->word[3])};
     made->job.n_correction = n + 1;
     return true;
 }
@@ -396,7 +396,7 @@ static bool clock_of(case_job *made, const case_line *line)
         snprintf(made->problem, sizeof made->problem, "clock UTC MINUTES");
         return false;
     }
-    made->job.clock = (mf_clock){keep(made, line->word[1]), strtol(line->word[2], NULL, 10)};
+    made->job.clock = (mf_clock){case_keep(made, line->word[1]), strtol(line->word[2], NULL, 10)};
     return true;
 }
 

@@ -46,6 +46,7 @@ size_t case_count(case_job *made, const mf_kind *kind);
 unsigned char *case_item(case_job *made, const mf_kind *kind, size_t i);
 void case_take_away(case_job *made, const mf_kind *kind, size_t i);
 void case_put_back(case_job *made, const mf_kind *kind, size_t i, const void *item);
+const char *case_keep(case_job *made, const char *text); /* as long as the job */
 bool case_blank(const mf_field *field, unsigned char *item);
 
 /* A field that holds no text: how many bytes it takes, and another number in it. */
