@@ -122,6 +122,9 @@ def area_off(d, r):
     contained = r.random() < 0.5
     d.facts[:] = [f for f in d.facts if f["entry"] not in done or f.get("area") != area["id"] or f["entry"] in kept
                   or (contained and f["entry"] == "tick" and f["step"] not in cleaned)]
+    if r.random() < 0.3:
+        d.add("practice", area=area["id"], method="hand", person="lee", planned="yes",
+              on=move(area["called_off"], r.choice((-2, -1, 0, 1))))
 
 
 WAYS = ((taken_up_later, 4), (bags_open, 4), (ticked_early, 5), (rest_unsaid, 3), (window_beside, 3), (recleaned_at, 4), (folded_first, 2),
