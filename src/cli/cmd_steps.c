@@ -7,10 +7,16 @@
 #include <stdio.h>
 #include <string.h>
 
-static bool in_list(const mf_cmd *cmd, const mf_job *job, const mf_step *step, const mf_area *area)
+/* Of an area in which the work was called off no step is open. */
+static bool in_list(const mf_cmd *cmd, const mf_job *job, const mf_step *step, const mf_area *area,
+                    bool off)
 {
+    const mf_tick *tick = NULL;
     bool cleaning = strcmp(cmd->group, "cleaning") == 0;
-    return (step->phase == MF_PHASE_CLEAN) == cleaning && mf_step_wanted(job, step, area);
+    if ((step->phase == MF_PHASE_CLEAN) != cleaning || !mf_step_wanted(job, step, area))
+        return false;
+    mf_step_judge(job, area, step, &tick);
+    return tick != NULL || !off;
 }
 
 static json_t *text_if(bool given, const char *text)
@@ -70,6 +76,7 @@ static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
                       json_t *array)
 {
     mf_step step;
+    const bool off = mf_area_off(job, area->id, cli->today);
     if (array == NULL) {
         printf(
             "%s  %s, ", area->id,
@@ -77,8 +84,10 @@ static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
         mf_cli_show(area->place);
         fputs("\n\n", stdout);
     }
+    if (array == NULL && off)
+        mf_cli_wrap(mf_cli_word(cli, "steps.area-off"), 0, 0);
     for (size_t i = 0; mf_step_at(job, i, &step); i++) {
-        if (!in_list(cmd, job, &step, area))
+        if (!in_list(cmd, job, &step, area, off))
             continue;
         if (array != NULL)
             json_array_append_new(array, json_of(cli, job, area, &step));

@@ -71,6 +71,30 @@ static const char *to_do_by(const mf_job *job, const char *area)
     return NULL;
 }
 
+/* Whether the plan is no older than what an entry of its area says of its being called off. */
+static bool planned_since(const mf_job *job, const mf_practice *plan)
+{
+    for (size_t i = 0; i < job->n_area; i++) {
+        const mf_area *it = &job->area[i];
+        if (mf_same(it->id, plan->area) && it->called_off != MF_DAY_NONE &&
+            (plan->on == MF_DAY_NONE || plan->on >= it->called_off))
+            return true;
+    }
+    return false;
+}
+
+/* An older plan was given up with the area; one of the day on which that was said, or of a later
+ * one, is to work there all the same. */
+static const char *planned_by(const mf_job *job, const char *area)
+{
+    for (size_t i = 0; i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (it->planned == MF_YES && mf_same(it->area, area) && planned_since(job, it))
+            return mf_or_empty(it->src.entry);
+    }
+    return NULL;
+}
+
 /* ---- what is done beside it ------------------------------------------------------------------ */
 
 static bool one_room(const char *room, const char *other)
@@ -122,7 +146,7 @@ static bool said_off(const mf_job *job, const char *area, mf_day today)
 static bool goes_on(const mf_job *job, const char *area, mf_day today)
 {
     return !said_off(job, area, today) || mf_area_done_by(job, area) != NULL ||
-           to_do_by(job, area) != NULL;
+           to_do_by(job, area) != NULL || planned_by(job, area) != NULL;
 }
 
 /* Another area inside, of the same room, in which work goes on: what dust that makes does not end
@@ -148,6 +172,10 @@ const char *mf_area_worked_by(const mf_job *job, const char *area, mf_day today,
         return entry;
     *why = "area-off-parts";
     entry = to_do_by(job, area);
+    if (entry != NULL)
+        return entry;
+    *why = "area-off-planned";
+    entry = planned_by(job, area);
     if (entry != NULL)
         return entry;
     *why = "area-off-room";

@@ -12,7 +12,7 @@ bool mf_areas_all_off(const mf_job *job, mf_day today);
 const char *mf_area_done_by(const mf_job *job, const char *area);
 
 /* The entry that tells of work in the area, done or still to be done, or NULL; *why becomes the
- * reason, "area-off-begun", "area-off-parts" or "area-off-room". */
+ * reason, "area-off-begun", "area-off-parts", "area-off-planned" or "area-off-room". */
 const char *mf_area_worked_by(const mf_job *job, const char *area, mf_day today, const char **why);
 
 #endif

@@ -1,7 +1,7 @@
 /* A work area that was called off before any work in it. Nothing may be torn out there, as in one
  * that was not contained (745.85(a)(2)); its signs may come down, as nothing is to be cleaned; and
  * where its entry says so beside work that was logged, or is still to be done there, all is asked
- * as of any area, and demo is no until one of the two is corrected (745.86(a)). */
+ * as of any area, and demo and inspection are no until one of the two is corrected (745.86(a)). */
 #include "core/audit_rows.h"
 
 #include "core/area_off.h"
@@ -46,7 +46,15 @@ void mf_show_area_off_demo(const mf_asked *asked, const mf_subject *subject, mf_
     say(asked, subject, here ? MF_LACKING : MF_MET, MF_LACKING, out);
 }
 
-void mf_show_area_off(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+/* Signs that came down once all was clean do no harm, whichever of the two words is true. */
+void mf_show_area_off_signs(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     say(asked, subject, MF_MET, MF_WARNING, out);
+}
+
+/* Records that contradict each other show nothing, whoever certified them (745.86(a)); where the
+ * rule does not ask for records it is told. */
+void mf_show_area_off(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
+{
+    say(asked, subject, MF_MET, asked->cover.cover == MF_COVER_YES ? MF_LACKING : MF_WARNING, out);
 }

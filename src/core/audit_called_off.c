@@ -1,6 +1,7 @@
 /* A job that was called off before any work. The rule does not speak of it: nothing may be torn out
  * in a job that nobody is to do, as in one that is over (745.85(a)(2)), until its house says
- * otherwise; and a house that says so beside work that was logged shows nothing (745.86(a)). */
+ * otherwise; and a house that says so beside work that was logged shows nothing (745.86(a)), where
+ * records are owed. */
 #include "core/audit_rows.h"
 
 #include "core/called_off.h"
@@ -58,5 +59,5 @@ void mf_show_called_off(const mf_asked *asked, const mf_subject *subject, mf_fin
 void mf_show_called_off_agrees(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     (void)subject;
-    say(asked, MF_MET, MF_WARNING, out);
+    say(asked, MF_MET, asked->cover.cover == MF_COVER_YES ? MF_LACKING : MF_WARNING, out);
 }

@@ -127,15 +127,24 @@ static bool undone_untimed(const gap *it)
     return it->down->state == MF_TICK_UNDONE && it->down->on == it->work->on && !timed(it->down);
 }
 
-/* What fell down when the work was over, or was up again when it began, did no harm. */
+/* It fell down in the first minute of the work, or later on that day. */
+static bool fell_since(const gap *it)
+{
+    return it->began != MF_MINUTE_NONE && it->down->on == it->work->on && timed(it->down) &&
+           it->down->at_minute >= it->began;
+}
+
+/* What fell down after the last minute of the work did no harm, nor did what was down before its
+ * first one and up again by then: as what is first set up in that minute, it came before the work.
+ */
 static bool surely_apart(const gap *it)
 {
     mf_day day = it->work->on;
     const mf_tick *down = it->down, *up = it->up;
     bool after_it = !it->sign &&
                     (down->on > day || (down->on == day && timed(down) &&
-                                        it->over != MF_MINUTE_NONE && down->at_minute >= it->over));
-    bool before_it = !undone_untimed(it) &&
+                                        it->over != MF_MINUTE_NONE && down->at_minute > it->over));
+    bool before_it = !undone_untimed(it) && !fell_since(it) &&
                      (up->on < day || (up->on == day && timed(up) && it->began != MF_MINUTE_NONE &&
                                        up->at_minute <= it->began));
     return after_it || before_it;
@@ -150,7 +159,7 @@ static bool fell_by_then(const gap *it)
         return true;
     if (it->down->on > day || !timed(it->down))
         return false;
-    return it->over != MF_MINUTE_NONE ? at < it->over
+    return it->over != MF_MINUTE_NONE ? at <= it->over
                                       : it->began != MF_MINUTE_NONE && at <= it->began;
 }
 
@@ -161,9 +170,8 @@ static bool up_later(const gap *it)
     mf_day day = it->work->on;
     if (it->up->on != day)
         return it->up->on > day;
-    if (!timed(it->up))
-        return it->began != MF_MINUTE_NONE && it->down->on == day && timed(it->down) &&
-               it->down->at_minute >= it->began;
+    if (fell_since(it) || !timed(it->up))
+        return fell_since(it);
     return it->began != MF_MINUTE_NONE
                ? it->up->at_minute > it->began
                : it->over != MF_MINUTE_NONE && it->up->at_minute >= it->over;

@@ -352,7 +352,7 @@ mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dus
     mf_show_dust_in_area, mf_show_dust_wiped_area;
 mf_show_fn mf_show_handover;
 mf_show_fn mf_show_called_off, mf_show_called_off_agrees, mf_show_stopped; /* audit_called_off.c */
-mf_show_fn mf_show_area_off, mf_show_area_off_demo;                        /* audit_area_off.c */
+mf_show_fn mf_show_area_off, mf_show_area_off_demo, mf_show_area_off_signs; /* audit_area_off.c */
 mf_show_fn mf_show_dust_wait;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,
     mf_show_corrections, mf_show_sealed;

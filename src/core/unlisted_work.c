@@ -13,6 +13,7 @@
 #include "core/spelling.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
+#include <mistfold/stage.h>
 
 /* ---- where ---------------------------------------------------------------------------- */
 
@@ -95,13 +96,20 @@ static bool says(mf_unlisted_work *out, const char *why, const char *what, const
     return true;
 }
 
+/* Where the work was called off nothing is disturbed (745.83). A job that is judged for a day holds
+ * no such word of a later one; what speaks against it leaves the area as any other. */
+static bool given_up(const mf_job *job, const char *area)
+{
+    return mf_area_off(job, area, INT32_MAX);
+}
+
 /* A plan to disturb paint tells of it as well as work that was done. */
 static bool practice_beside(const mf_job *job, mf_unlisted_work *out)
 {
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
         const mf_area *area = mf_job_area(job, it->area);
-        if (area == NULL || !paint_listed(job, area))
+        if ((area == NULL || !paint_listed(job, area)) && !given_up(job, it->area))
             return says(out, "worked-beside-list", it->area, &it->src);
     }
     return false;
@@ -111,7 +119,7 @@ static bool practice_beside(const mf_job *job, mf_unlisted_work *out)
 static bool area_beside(const mf_job *job, mf_unlisted_work *out)
 {
     for (size_t i = 0; i < job->n_area; i++)
-        if (!something_listed(job, &job->area[i]))
+        if (!something_listed(job, &job->area[i]) && !given_up(job, job->area[i].id))
             return says(out, "area-beside-list", job->area[i].id, &job->area[i].src);
     return false;
 }

@@ -2,6 +2,7 @@
  * is an inch of letter for 10 ft; the lines that matter are larger than half of it.
  * Assisted housing has a sign of its own, with more words; it says no size of letters,
  * only that it is easily read from 20 ft. */
+#include "paper/days.h"
 #include "paper/forms.h"
 
 #include <mistfold/assisted.h>
@@ -111,19 +112,39 @@ static void draw_area(mf_rec *rec, const mf_area *area)
                  (mf_point){mf_right(&rec->page) - 8, y + 22});
 }
 
+/* Why no sign is due: the job was called off, or the work in the area; "" = one is. */
+static const char *off_words(mf_rec *rec, const mf_area *area)
+{
+    const char *off = mf_off_words(rec);
+    return *off == '\0' && area != NULL ? mf_area_off_words(rec, area) : off;
+}
+
+/* Nobody is to be kept out of where nothing is disturbed: that is said in place of the sign. */
+static void draw_off(mf_rec *rec, const char *off, float y)
+{
+    const char *words = mf_join(rec, off, "\n\n", mf_phrase(rec, "form.sign-off"));
+    mf_page_block(&rec->page, MF_ST_TITLE, (mf_point){MF_LEFT + 12, y + 24},
+                  mf_across(&rec->page) - 24, words, true);
+}
+
 void mf_form_sign(mf_rec *rec, const mf_area *area)
 {
     bool assisted = rec->job != NULL && mf_assisted_holds(rec->job);
+    const char *off = off_words(rec, area);
     const float top = 44;
     mf_haru_rect(rec->page.haru, MF_INK_NONE, MF_INK_BLACK, 6.0F, (mf_point){36, 30},
                  (mf_point){mf_haru_size(rec->page.haru).x - 72, mf_high(&rec->page) - 60});
-    if (assisted)
+    if (*off != '\0')
+        draw_off(rec, off, top);
+    else if (assisted)
         draw_danger(rec, top);
     else
         draw_own(rec, top);
-    if (!assisted) /* whose words are set, and fill the sheet */
+    if (*off != '\0' || !assisted) /* whose words are set, and fill the sheet */
         draw_area(rec, area);
-    const char *small = mf_phrase(rec, assisted ? "form.danger-citation" : "form.sign-citation");
+    const char *small = mf_phrase(rec, *off != '\0' ? "form.sign-off-citation"
+                                       : assisted   ? "form.danger-citation"
+                                                    : "form.sign-citation");
     if (rec->job != NULL)
         small = mf_join(rec, rec->job->id, area == NULL ? "   " : ", ",
                         mf_join(rec, area == NULL ? "" : area->id, "   ", small));

@@ -1,4 +1,5 @@
 /* The log of tests of the paint, and the crew's plan by opening. */
+#include "paper/days.h"
 #include "paper/forms.h"
 #include "paper/plan.h"
 #include "paper/record.h"
@@ -76,11 +77,13 @@ static const char *parts_of(mf_rec *rec, const char *opening, mf_paint_verdict v
     return list;
 }
 
+/* Of the areas in which there is work. */
 static const char *areas_of(mf_rec *rec, const char *opening)
 {
     const char *list = "";
     for (size_t i = 0; i < rec->job->n_area; i++)
-        if (mf_id_in_list(rec->job->area[i].openings, opening))
+        if (!mf_area_is_off(rec, &rec->job->area[i]) &&
+            mf_id_in_list(rec->job->area[i].openings, opening))
             list = mf_join(rec, list, ", ", rec->job->area[i].id);
     return list;
 }
@@ -121,6 +124,8 @@ void mf_form_crew_plan(mf_rec *rec, const mf_area *area)
                                   {"form.cleaned", 10, false}};
     const mf_job *job = rec->job;
     mf_form_head(rec, area);
+    if (area != NULL && mf_area_is_off(rec, area)) /* as its head says */
+        return;
     mf_page_text(&rec->page, MF_ST_BODY, mf_phrase(rec, "form.crew-how"));
     mf_table table = mf_table_of(rec, cols, 7);
     table.row_height = ROW;
@@ -136,6 +141,8 @@ void mf_form_crew_plan(mf_rec *rec, const mf_area *area)
             continue;
         mf_page_heading(&rec->page, MF_ST_LARGE,
                         mf_join(rec, job->area[i].id, ", ", job->area[i].place));
+        if (mf_area_off_line(rec, &job->area[i])) /* nobody closes it off */
+            continue;
         mf_plan_draw(rec, &job->area[i], 300);
         mf_takeoff_draw(rec, &job->area[i]);
     }

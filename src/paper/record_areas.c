@@ -97,8 +97,8 @@ void mf_record_areas(mf_rec *rec)
         const mf_area *area = &rec->job->area[i];
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, area));
         area_facts(rec, area);
-        mf_area_off_line(rec, area);
-        mf_plan_draw(rec, area, 175);
+        if (!mf_area_off_line(rec, area))
+            mf_plan_draw(rec, area, 175);
         mf_steps_table(rec, area, (1U << MF_PHASE_CONTAIN) | (1U << MF_PHASE_WORK));
     }
     practices(rec);

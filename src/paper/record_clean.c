@@ -256,8 +256,8 @@ void mf_record_clean(mf_rec *rec)
         mf_none(rec, "no-areas");
     for (size_t i = 0; i < rec->job->n_area; i++) {
         mf_page_heading(&rec->page, MF_ST_HEAD, mf_area_words(rec, &rec->job->area[i]));
-        if (!mf_area_off_line(rec, &rec->job->area[i]))
-            mf_steps_table(rec, &rec->job->area[i], 1U << MF_PHASE_CLEAN);
+        mf_area_off_line(rec, &rec->job->area[i]);
+        mf_steps_table(rec, &rec->job->area[i], 1U << MF_PHASE_CLEAN);
     }
     verification(rec);
     dust(rec);

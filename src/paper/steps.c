@@ -1,6 +1,7 @@
 #include "paper/steps.h"
 
 #include "paper/cite.h"
+#include "paper/days.h"
 #include "paper/entry.h"
 #include "paper/photos.h"
 
@@ -180,6 +181,25 @@ static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf
     mf_table_row(table, cells);
 }
 
+/* Of an area that was called off nothing is open: what was ticked there stays true. */
+static bool is_row(const mf_rec *rec, const mf_area *area, const mf_step *step, unsigned phases)
+{
+    const mf_tick *tick = NULL;
+    if ((phases & (1U << step->phase)) == 0 || !mf_step_wanted(rec->job, step, area))
+        return false;
+    mf_step_judge(rec->job, area, step, &tick);
+    return tick != NULL || !mf_area_is_off(rec, area);
+}
+
+static bool any_row(const mf_rec *rec, const mf_area *area, unsigned phases)
+{
+    mf_step step;
+    for (size_t i = 0; mf_step_at(rec->job, i, &step); i++)
+        if (is_row(rec, area, &step, phases))
+            return true;
+    return false;
+}
+
 void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
 {
     static const mf_col cols[] = {{"col.step", 56, false},
@@ -188,6 +208,8 @@ void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
                                   {"col.done-by", 13, false},
                                   {"col.entry", 7, false}};
     mf_step step;
+    if (!any_row(rec, area, phases))
+        return;
     mf_table table = mf_table_of(rec, cols, 5);
     const char *usual = usual_renovator(rec, area);
     table.dense = true;
@@ -197,7 +219,7 @@ void mf_steps_table(mf_rec *rec, const mf_area *area, unsigned phases)
                         mf_fill(rec, "usual-renovator", mf_person_words(rec, usual), NULL, NULL));
     int phase = -1;
     for (size_t i = 0; mf_step_at(rec->job, i, &step); i++) {
-        if ((phases & (1U << step.phase)) == 0 || !mf_step_wanted(rec->job, &step, area))
+        if (!is_row(rec, area, &step, phases))
             continue;
         if ((int)step.phase != phase)
             mf_table_group(&table, mf_enum(rec, MF_FAM_PHASE, (int)step.phase));

@@ -60,6 +60,48 @@ static void everybody_is_told(void **state)
         "grep -c 'Called off on 2026-10-30, before any work' $k.txt; done; "
         "cat acknowledgement.txt self-certification.txt | grep -c 2026-11-02");
     assert_string_equal(r.out, "1\n1\n2\n1\n0\n");
+    run("$MISTFOLD paper blank sign --job K-1 --out sign.pdf --quiet >/dev/null; "
+        "pdftotext -layout sign.pdf -");
+    says("Called off on 2026-10-30, before any work.");
+    says("Not to be put up: no sign is due.");
+    says_not("KEEP OUT");
+}
+
+/* The work in one room alone is called off: its papers and lists say so, and nothing is open. */
+static void one_room_is_given_up(void **state)
+{
+    (void)state;
+    run("set -e; $MISTFOLD job open --id K-2 --address '2 Oak' --year-built 1940 --building "
+        "dwelling --owner-occupied yes --work repair --description d --start 2026-11-02 --quiet; "
+        "$MISTFOLD area add K-2 --id A1 --side interior --place hall --length 9 --width 4 --quiet; "
+        "$MISTFOLD area add K-2 --id A3 --side interior --place den --length 9 --width 9 "
+        "--called-off 2026-10-30 --quiet; "
+        "for k in sign containment verification crew-plan; do $MISTFOLD paper blank $k --job K-2 "
+        "--area A3 --out $k.pdf --quiet >/dev/null; pdftotext -layout $k.pdf $k.txt; "
+        "tr -s ' \n' ' ' <$k.txt | grep -o 'A3, den: the work here was called off on 2026-10-30'; "
+        "done; grep -c 'KEEP OUT' sign.txt || true; $MISTFOLD paper blank sign --job K-2 --area A3 "
+        "--lang es --out es.pdf --quiet >/dev/null; pdftotext -layout es.pdf - | grep coloca");
+    says("A3, den: the work here was called off on 2026-10-30\n"
+         "A3, den: the work here was called off on 2026-10-30\n"
+         "A3, den: the work here was called off on 2026-10-30\n"
+         "A3, den: the work here was called off on 2026-10-30\n0\n");
+    says("No se coloca: no hace falta letrero.");
+    run("$MISTFOLD paper blank crew-plan --job K-2 --out plan.pdf --quiet >/dev/null; "
+        "pdftotext -layout plan.pdf - | grep -c 'A3, den: the work here was called off'");
+    assert_string_equal(r.out, "1\n");
+    run("$MISTFOLD containment list K-2 --area A3 --quiet; $MISTFOLD containment list K-2 --area "
+        "A3 --json --quiet");
+    says("The work here was called off before it began: no paint is disturbed, and no");
+    says("[]");
+    says_not("[ ]");
+    run("$MISTFOLD containment tick K-2 --area A3 --step isolate --state done --person rosa --on "
+        "2026-11-01 --time 08:00 --quiet >/dev/null; $MISTFOLD containment list K-2 --area A3 "
+        "--quiet; $MISTFOLD paper record K-2 --out rec.pdf --quiet >/dev/null; "
+        "pdftotext -layout rec.pdf rec.txt; grep -c '^ *A3: Step' rec.txt; "
+        "sed -n '/^ *A3: Step/,$p' rec.txt | sed '/^ *8 /,$d' | grep -c ' open ' || true");
+    says("[x] isolate");
+    says_not("[ ]");
+    says("\n1\n0\n");
 }
 
 /* What hangs there is to come down, and nothing else is due. */
@@ -103,6 +145,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_is_due), cmocka_unit_test(everybody_is_told),
         cmocka_unit_test(containment_comes_down),
+        cmocka_unit_test(one_room_is_given_up),
         cmocka_unit_test(until_it_is_done_after_all), /* the last: it ends the state */
     };
     return cmocka_run_group_tests(tests, opened, shell_stop);

@@ -103,7 +103,9 @@ static void demo_is_no_there(void **state)
 /* In the order in which it is looked for. */
 static void contradicted(const char *why, const char *by)
 {
-    is("area-off-agrees", "A3", MF_WARNING, why);
+    is("area-off-agrees", "A3", MF_LACKING, why);
+    is("area-off-signs", "A3", MF_WARNING, why);
+    is("area-called-off", "", MF_LACKING, why);
     assert_string_equal(says("area-off-agrees", "A3")->evidence, by);
     assert_false(mf_area_off(&fx.job, "A3", fx_day(FX_TODAY)));
     assert_false(open_on(MF_GATE_SIGNS, "A3", FX_TODAY));
@@ -121,9 +123,6 @@ static void work_is_believed(void **state)
     work->on = MF_DAY_NONE; /* at no time */
     work->at_minute = work->began_minute = MF_MINUTE_NONE;
     contradicted("area-off-begun", "new/1");
-    work->planned = MF_YES; /* a plan disturbs nothing */
-    work->method = MF_METHOD_OPEN_FLAME;
-    assert_true(open_on(MF_GATE_SIGNS, "A3", FX_TODAY));
     fx.job.n_practice--;
     mf_verification *look = &fx.verification[fx.job.n_verification++];
     *look = fx.verification[0];
@@ -133,11 +132,55 @@ static void work_is_believed(void **state)
     fx.job.n_verification--;
 }
 
+/* "None is logged or planned there": a plan that is older than the word was given up with the area,
+ * and disturbs nothing. */
+static void a_plan_there(void **state)
+{
+    (void)state;
+    mf_practice *plan = &fx.practice[fx.job.n_practice++];
+    *plan = fx.practice[0];
+    plan->src.entry = "new/1";
+    plan->area = "A3";
+    plan->planned = MF_YES;
+    plan->method = MF_METHOD_OPEN_FLAME;
+    plan->on = fx_day("2026-09-14"); /* the day before */
+    assert_true(mf_area_off(&fx.job, "A3", fx_day(FX_TODAY)));
+    assert_true(open_on(MF_GATE_SIGNS, "A3", FX_TODAY));
+    plan->on = fx_day("2026-09-15");
+    contradicted("area-off-planned", "new/1");
+    plan->on = fx_day("2026-09-16");
+    contradicted("area-off-planned", "new/1");
+    plan->on = MF_DAY_NONE;
+    contradicted("area-off-planned", "new/1");
+    plan->on = fx_day("2026-09-14");
+    fx.area[3] = fx.area[2]; /* of two days that were said the earlier one */
+    fx.area[3].called_off = fx_day("2026-09-12");
+    fx.job.n_area = 4;
+    contradicted("area-off-planned", "new/1");
+    plan->area = "A1";
+    assert_true(mf_area_off(&fx.job, "A3", fx_day(FX_TODAY)));
+}
+
+/* 745.86(a): whoever certified it, and though all else was done there; not of a house outside the
+ * rule. */
+static void a_done_one_shows_nothing(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    assert_true(open_on(MF_GATE_INSPECTION, "", FX_TODAY));
+    fx.area[2].called_off = fx_day("2026-09-13");
+    is("area-off-agrees", "A3", MF_LACKING, "area-off-begun");
+    assert_true(open_on(MF_GATE_SIGNS, "", FX_TODAY));
+    assert_false(open_on(MF_GATE_INSPECTION, "", FX_TODAY));
+    fx.house.year_built = 1990;
+    is("area-off-agrees", "A3", MF_WARNING, "area-off-begun");
+}
+
 static void a_part_is_still_to_be_done(void **state)
 {
     (void)state;
     say_parts(MF_UNKNOWN);
-    is("area-off-agrees", "A3", MF_WARNING, "area-off-parts");
+    is("area-off-agrees", "A3", MF_LACKING, "area-off-parts");
     assert_false(mf_area_off(&fx.job, "A3", fx_day(FX_TODAY)));
     assert_false(open_on(MF_GATE_INSPECTION, "", FX_TODAY));
     say_parts(MF_NOT);
@@ -145,7 +188,7 @@ static void a_part_is_still_to_be_done(void **state)
     for (size_t i = 0; i < fx.job.n_opening; i++)
         if (strcmp(fx.opening[i].id, "W02") == 0)
             fx.opening[i].replaced = MF_YES;
-    is("area-off-agrees", "A3", MF_WARNING, "area-off-parts");
+    is("area-off-agrees", "A3", MF_LACKING, "area-off-parts");
     assert_false(mf_area_off(&fx.job, "A3", fx_day(FX_TODAY)));
 }
 
@@ -167,7 +210,7 @@ static void ticks(void **state)
         tick->src.entry = "new/1";
         tick->area = "A3";
         tick->step = rows[i].step;
-        is("area-off-agrees", "A3", MF_WARNING, rows[i].why);
+        is("area-off-agrees", "A3", rows[i].off ? MF_WARNING : MF_LACKING, rows[i].why);
         assert_int_equal(mf_area_off(&fx.job, "A3", fx_day(FX_TODAY)), rows[i].off);
         assert_int_equal(open_on(MF_GATE_SIGNS, "A3", FX_TODAY), rows[i].off);
     }
@@ -181,7 +224,7 @@ static void each_entry_says_so(void **state)
     fx.area[3].called_off = MF_DAY_NONE;
     fx.job.n_area = 4;
     assert_false(mf_area_off(&fx.job, "A3", fx_day(FX_TODAY)));
-    is("area-off-agrees", "A3", MF_WARNING, "area-off-doubted");
+    is("area-off-agrees", "A3", MF_LACKING, "area-off-doubted");
     fx.area[3].called_off = fx_day("2026-09-16");
     assert_false(mf_area_off(&fx.job, "A3", fx_day("2026-09-15")));
     assert_true(mf_area_off(&fx.job, "A3", fx_day("2026-09-16")));
@@ -204,6 +247,8 @@ int main(void)
         cmocka_unit_test_setup(nothing_is_asked_there, start),
         cmocka_unit_test_setup(demo_is_no_there, start),
         cmocka_unit_test_setup(work_is_believed, start),
+        cmocka_unit_test_setup(a_plan_there, start),
+        cmocka_unit_test_setup(a_done_one_shows_nothing, start),
         cmocka_unit_test_setup(a_part_is_still_to_be_done, start),
         cmocka_unit_test_setup(ticks, start),
         cmocka_unit_test_setup(each_entry_says_so, start),

@@ -127,9 +127,10 @@ static const row_case cases[] = {
     {"job-open", "job-over", MF_NOT_NOW, fx_good, fx_good, FX_TODAY},
     LACKS("called-off", "called-off", called_off_unbegun),
     {"job-goes-on", "called-off-nothing-due", MF_NOT_NOW, fx_good, called_off_unbegun, FX_TODAY},
-    WARNS("called-off-agrees", "called-off-begun", called_off_at_work), /* and called-off */
+    LACKS("called-off-agrees", "called-off-begun", called_off_at_work), /* and called-off */
     LACKS("area-called-off", "area-off-begun", area_off_at_work),       /* and area-off-agrees */
-    WARNS("area-off-agrees", "area-off-begun", area_off_at_work),
+    LACKS("area-off-agrees", "area-off-begun", area_off_at_work),       /* and area-called-off */
+    WARNS("area-off-signs", "area-off-begun", area_off_at_work),
     {"start-reached", "start-not-reached", MF_NOT_NOW, fx_good, fx_good, "2026-09-13"},
     WARNS("line-measured", "line-not-measured", line_not_given),
     LACKS("signs-first", "contained-late", set_up_after_work),
@@ -316,7 +317,7 @@ static bool comes_along(const mf_finding *finding, const char *id)
         return is_of(finding, "called-off") || is_of(finding, "job-goes-on");
     if (strcmp(id, "called-off-agrees") == 0)
         return is_of(finding, "called-off");
-    if (strcmp(id, "area-called-off") == 0 || strcmp(id, "area-off-agrees") == 0)
+    if (strncmp(id, "area-off-", 9) == 0 || strcmp(id, "area-called-off") == 0)
         return is_of(finding, "area-called-off") || is_of(finding, "area-off-agrees");
     if (strcmp(id, "completion-day") == 0)
         return is_of(finding, "contained-still");

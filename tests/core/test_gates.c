@@ -130,6 +130,7 @@ static const gate_case cases[] = {
     {"method-allowed", "di", "745.85(a)(3): prohibited or restricted"},
     {"signs-first", "i", "745.85(a)(1): before the renovation; the record of it"},
     {"contained-first", "i", "745.85(a)(2): before the renovation; the record of it"},
+    {"area-off-signs", "s", "745.83, 745.85(a)(1): nothing was modified there"},
     {"contained-all-along", "s", "745.85(a)(1)-(2): what got out before the signs come down"},
     {"methods-logged", "i", "745.86(b)(6): the record of (a)(3)"},
     {"work-logged", "s", "745.85(a)(2), (a)(4)(ii): whether each day of it could be asked"},
@@ -211,7 +212,7 @@ static const gate_case cases[] = {
 
     /* 745.86(a): kept, available, for three years. */
     {"job-goes-on", "shi", "745.83: nothing was modified, and nothing is owed"},
-    {"area-off-agrees", "si", "745.83, 745.86(a): of an area, as of the job"},
+    {"area-off-agrees", "i", "745.86(a): records that contradict each other"},
     {"called-off-agrees", "i", "745.86(a): records that contradict each other"},
     {"completion-day", "i", "745.86(a)"},
     {"certification", "i", "745.86(b)(6)"},

@@ -122,7 +122,36 @@ def area_off(d, r):
     contained = r.random() < 0.5
     d.facts[:] = [f for f in d.facts if f["entry"] not in done or f.get("area") != area["id"] or f["entry"] in kept
                   or (contained and f["entry"] == "tick" and f["step"] not in cleaned)]
+    if r.random() < 0.3:
+        d.add("practice", area=area["id"], method="hand", person="lee", planned="yes",
+              on=move(area["called_off"], r.choice((-2, -1, 0, 1))))
+
+
+def room_given_up(d, r):
+    """A room in which nothing was ever listed is called off; what is left may be minor, 745.83."""
+    on = move(d.start, r.choice((-3, -1, 0, 1)))
+    d.add("area", id="A9", side="interior", place="den", length="10", width="10", called_off=on)
+    told = r.choice(("nothing", "nothing", "let alone", "part", "plan", "work"))
+    if told in ("let alone", "part"):
+        d.add("component", id="den.wall", type="wall", side="interior", room="den", substrate="plaster", disturbed="0.5",
+              removed="no", **({"affected": "no"} if told == "let alone" else {}))
+    if told in ("plan", "work"):
+        d.add("practice", area="A9", method="hand", person="lee", on=move(on, r.choice((-1, 0))),
+              **({"planned": "yes"} if told == "plan" else {}))
+    if r.random() < 0.8:
+        little_left(d)
+
+
+def little_left(d):
+    d.house["work"] = "repair"
+    d.facts[:] = [f for f in d.facts if f["entry"] != "scope_change"]
+    for o in d.all("opening"):
+        o["replaced"] = "no"
+    for c in d.all("component"):
+        c["disturbed"], c["removed"] = "0.5", "no"
+    for p in d.all("practice"):
+        p["method"] = "hand"
 
 
 WAYS = ((taken_up_later, 4), (bags_open, 4), (ticked_early, 5), (rest_unsaid, 3), (window_beside, 3), (recleaned_at, 4), (folded_first, 2),
-        (drawn, 3), (went_on, 3), (called_off, 5), (area_off, 6))
+        (drawn, 3), (went_on, 3), (called_off, 5), (area_off, 6), (room_given_up, 5))

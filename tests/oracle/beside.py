@@ -69,10 +69,13 @@ def part_for(job, kind):
 
 @once
 def nothing_beside(job):
-    """No method, work area, kind of work or change of it without a component on the list."""
+    """No method, work area, kind of work or change of it without a component on the list. Where the work was called off
+    nothing is disturbed, 745.83, and an older plan was given up."""
+    from called import working  # which itself asks what is disturbed
     areas = {a.id: a for a in job.all("area")}
-    return (all(p.area in areas and painted_part_in(job, areas[p.area]) for p in job.all("practice"))
-            and all(part_in(job, a) for a in job.all("area"))
+    off = {a.id for a in job.all("area")} - {a.id for a in working(job, job.all("area"))}
+    return (all(p.area in off or (p.area in areas and painted_part_in(job, areas[p.area])) for p in job.all("practice"))
+            and all(part_in(job, a) for a in job.all("area") if a.id not in off)
             and all(part_for(job, k) for k in ("demolition", "repair", "other") if k in job.house.ids("work"))
             and all(s.listed == "yes" for s in job.all("scope_change")))
 

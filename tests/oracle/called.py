@@ -65,7 +65,20 @@ def goes_on(job, area):
     return (not said_off(job, area) or any(p.planned != "yes" for p in job.all("practice", area=area.id))
             or any(s in CLEANING or (s in WORK_STEPS and s != "barriers-whole") for s in done)
             or any(s.required != "no" and s.blank != "yes" for s in job.all("dust_sample", area=area.id))
-            or bool(job.all("verification", area=area.id)) or still_to_do(job, area))
+            or bool(job.all("verification", area=area.id)) or still_to_do(job, area) or planned_since(job, area))
+
+
+def planned_since(job, area):
+    """A plan is given up with the area; one of the day on which that was said, or later, is to work there."""
+    given_up = min(a.called_off for a in job.all("area", id=area.id) if a.called_off is not None)
+    return any(p.on >= given_up for p in job.all("practice", area=area.id, planned="yes"))
+
+
+def contradicted(job):
+    """745.86(a): records that contradict each other show nothing, whoever certified them."""
+    of_job = ["745.86(a) called off, and begun"] if said(job) and begun(job) else []
+    return of_job + ["745.86(a) %s called off, and not so" % a.id for a in job.all("area")
+                     if said_off(job, a) and not area_off(job, a)]
 
 
 def one_room(name, other):

@@ -91,23 +91,25 @@ def of_no_hour(fell, work):
 
 
 def overlaps(fell, up, work, sign):
-    """Whether paint was disturbed meanwhile: True, False, or None where the times do not tell. A sign stays after it."""
+    """Whether paint was disturbed meanwhile: True, False, or None where the times do not tell. A sign stays after it.
+    The first and the last minute of the work are of the work: who undid a thing in them undid it while that went on."""
     day = work.on
     began, over = said(work)
     down, back = at(fell, day), at(up, day)
-    early = back is not None and (back == float("-inf") or (began is not None and back <= began))
+    since = None not in (down, began) and down >= began
+    early = back is not None and not since and (back == float("-inf") or (began is not None and back <= began))
     if early and not of_no_hour(fell, work):
         return False
-    if not sign and down is not None and (down == float("inf") or (over is not None and down >= over)):
+    if not sign and down is not None and (down == float("inf") or (over is not None and down > over)):
         return False
     if sign:
         fell_in_time = True
     elif over is not None:
-        fell_in_time = down is not None and down < over
+        fell_in_time = down is not None and down <= over
     else:
         fell_in_time = down is not None and (down == float("-inf") or (began is not None and down <= began))
-    if back is None:
-        back_later = fell.on == day and None not in (down, began) and down >= began
+    if since or back is None:
+        back_later = since
     elif back == float("inf"):
         back_later = True
     else:

@@ -415,7 +415,7 @@ def inspection(job):
     first = told.first_day(job)
     last = max([first] + [d for d in [last_activity(job), ended(job)] if d])
     gaps = told.untold(job, first) + told.changes_untold(job, told.begins_in_common(job), told.common_days(job))
-    gaps += work_known(job) + emergency.gaps(job)
+    gaps += work_known(job) + emergency.gaps(job) + called.contradicted(job)
     gaps += people_on_record(job, cover.begin(job), last) + test_records(job) + paint_contradicted(job)
     gaps += signs(job).missing
     if assisted.holds(job):

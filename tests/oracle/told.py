@@ -327,7 +327,7 @@ def unit_told(job, unit, first):
 
 def facility_told(job, first):
     """745.84(c)(1)(ii): a representative, unless the facility owns the building."""
-    if job.house.owner_occupied == "yes":
+    if owner_lives(job):
         return True
     return each_told(job, "facility", told_person, first)
 
