@@ -98,7 +98,7 @@ def up_at_the_minute(d, r):
     elif r.random() < 0.6:
         work.pop("began", None)
     same = {k: v for k, v in fact.items() if k not in ("entry", "time")}
-    fell = {**same, "state": "undone", "reason": "it came loose", "on": work["on"], "time": None, "_logged": "00:00"}
+    fell = {**same, "state": "undone", "reason": "it came loose", "on": work["on"], "time": None, "_logged": "07:59"}
     if not sign and r.random() < 0.7:
         fact["on"] = min(fact["on"], move(work["on"], -1))
         fell.update(on=move(work["on"], -1), time="18:00", _logged="18:00")
