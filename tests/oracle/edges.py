@@ -92,12 +92,14 @@ def up_at_the_minute(d, r):
              and t["step"] in CONTAINS + ("signs", "signs-language")]
     if not found or not work.get("time"):
         return
-    fact, began = r.choice(found), work.get("began")
-    if began is None or r.random() < 0.6:
+    fact, sign = r.choice(found), r.random() < 0.25
+    if sign:
+        fact = r.choice([t for t in found if t["step"].startswith("signs")] or found)
+    elif r.random() < 0.6:
         work.pop("began", None)
     same = {k: v for k, v in fact.items() if k not in ("entry", "time")}
-    fell = {**same, "state": "undone", "reason": "it came loose", "on": work["on"], "time": None, "_logged": "00:00"}
-    if r.random() < 0.6:
+    fell = {**same, "state": "undone", "reason": "it came loose", "on": work["on"], "time": None, "_logged": "07:59"}
+    if not sign and r.random() < 0.7:
         fact["on"] = min(fact["on"], move(work["on"], -1))
         fell.update(on=move(work["on"], -1), time="18:00", _logged="18:00")
     fell.pop("measured", None)
@@ -256,7 +258,7 @@ def topics_with_blanks(d, r):
 EDGES = (
     (Edge(logged_before), 8),
     (Edge(limit_after_the_end, stage=("planned", "contained")), 4),
-    (Edge(changed_and_ended, days=(0,), stage=("planned", "contained", "cleaned", "verified")), 5),
+    (Edge(changed_and_ended, days=(0,), stage=("contained", "working", "working", "handed-over")), 5),
     (Edge(up_at_the_minute, stage=("working", "completed", "handed-over")), 10),
     (Edge(set_up_late, stage=("working", "completed", "handed-over", "handed-over"), days=(1, 2)), 7),
     (Edge(contained_anew, stage=("cleaned", "verified")), 8),
