@@ -8,6 +8,7 @@
 #include <mistfold/contain.h>
 #include <mistfold/dust.h>
 #include <mistfold/person.h>
+#include <mistfold/stage.h>
 
 /* ---- who did the work ------------------------------------------------------------------ */
 
@@ -35,6 +36,8 @@ static bool worked(const mf_job *job, const char *person)
 const char *mf_if_examined(const mf_asked *asked, const mf_subject *subject)
 {
     const char *why = mf_if_assisted_over(asked, subject);
+    if (why == NULL && mf_area_off(asked->whole, subject->sample->area, asked->today))
+        return "area-called-off"; /* there is nothing to clear */
     return why != NULL ? why : mf_if_in_force(asked, subject);
 }
 

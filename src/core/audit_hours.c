@@ -141,9 +141,9 @@ static bool surely_apart(const gap *it)
 {
     mf_day day = it->work->on;
     const mf_tick *down = it->down, *up = it->up;
-    bool after_it = !it->sign &&
-                    (down->on > day || (down->on == day && timed(down) &&
-                                        it->over != MF_MINUTE_NONE && down->at_minute > it->over));
+    bool after_it =
+        !it->sign && (down->on > day || (down->on == day && timed(down) &&
+                                         it->over != MF_MINUTE_NONE && down->at_minute > it->over));
     bool before_it = !undone_untimed(it) && !fell_since(it) &&
                      (up->on < day || (up->on == day && timed(up) && it->began != MF_MINUTE_NONE &&
                                        up->at_minute <= it->began));

@@ -7,7 +7,9 @@
 #include "core/minor.h"
 #include "core/text.h"
 #include "core/when.h"
+#include "core/worked.h"
 #include <mistfold/dust.h>
+#include <mistfold/stage.h>
 
 /* A hall is long: outside the area a place is the same as far from its edge only. */
 static bool same_distance(const mf_dust_sample *a, const mf_dust_sample *b)
@@ -267,10 +269,28 @@ static bool any_again(const mf_job *job, const mf_dust_sample *own)
     return false;
 }
 
+/* Whether the work in the area was called off and all its samples were taken before any work: they
+ * tell of dust that the work did not make, in a place that it does not clean. */
+static bool sampled_beforehand(const mf_asked *asked, const char *area)
+{
+    const mf_job *job = asked->job;
+    if (!mf_area_off(asked->whole, area, asked->today))
+        return false;
+    for (size_t i = 0; i < job->n_dust_sample; i++) {
+        const mf_dust_sample *it = &job->dust_sample[i];
+        if (mf_same(it->area, area) && it->blank != MF_YES &&
+            mf_before_work(job, it->on, it->at_minute) != MF_YES)
+            return false;
+    }
+    return true;
+}
+
 const char *mf_if_failed_before(const mf_asked *asked, const mf_subject *subject)
 {
     if (subject->sample->blank == MF_YES)
         return "sample-blank";
+    if (sampled_beforehand(asked, subject->sample->area))
+        return "area-called-off";
     if (below_level(asked->job, subject->sample))
         return "sample-did-not-fail";
     return any_again(asked->job, subject->sample) ? NULL : "sample-not-again";

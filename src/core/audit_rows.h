@@ -351,7 +351,7 @@ mf_show_fn mf_show_job_open, mf_show_start_reached, mf_show_contained_still; /* 
 mf_show_fn mf_show_recleaned, mf_show_straddle, mf_show_dust_report, mf_show_dust_places,
     mf_show_dust_in_area, mf_show_dust_wiped_area;
 mf_show_fn mf_show_handover;
-mf_show_fn mf_show_called_off, mf_show_called_off_agrees, mf_show_stopped; /* audit_called_off.c */
+mf_show_fn mf_show_called_off, mf_show_called_off_agrees, mf_show_stopped;  /* audit_called_off.c */
 mf_show_fn mf_show_area_off, mf_show_area_off_demo, mf_show_area_off_signs; /* audit_area_off.c */
 mf_show_fn mf_show_dust_wait;
 mf_show_fn mf_show_completion, mf_show_certification, mf_show_retention, mf_show_unaltered,

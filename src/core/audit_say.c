@@ -94,8 +94,8 @@ static const char *occupant_not_owed(const mf_asked *asked, const mf_subject *su
 
 /* Who must be told, by 745.84(a) (dwellings and units), (b) (common areas) and (c)
  * (child-occupied facilities). Who lives in or runs the place as its owner is
- * told once, as owner, where nothing else speaks against that word. A dwelling in which children are
- * looked after is both. */
+ * told once, as owner, where nothing else speaks against that word. A dwelling in which children
+ * are looked after is both. */
 const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject)
 {
     const mf_house *house = asked->house;
@@ -108,7 +108,8 @@ const char *mf_not_owed(const mf_asked *asked, const mf_subject *subject)
     case MF_ROLE_OCCUPANT:
         return occupant_not_owed(asked, subject);
     case MF_ROLE_FACILITY:
-        owed = facility && (house->owner_occupied != MF_YES || mf_owner_doubted(asked->job, &other));
+        owed =
+            facility && (house->owner_occupied != MF_YES || mf_owner_doubted(asked->job, &other));
         break;
     case MF_ROLE_PARENTS:
         owed = facility;

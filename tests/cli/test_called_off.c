@@ -143,7 +143,8 @@ static void until_it_is_done_after_all(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(nothing_is_due), cmocka_unit_test(everybody_is_told),
+        cmocka_unit_test(nothing_is_due),
+        cmocka_unit_test(everybody_is_told),
         cmocka_unit_test(containment_comes_down),
         cmocka_unit_test(one_room_is_given_up),
         cmocka_unit_test(until_it_is_done_after_all), /* the last: it ends the state */

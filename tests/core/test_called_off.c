@@ -89,10 +89,10 @@ static void begun_all_the_same(void **state)
         *counts[i] = 0;
     }
     fx.dust_sample[1].blank = MF_NOT;
-    is("called-off-agrees", MF_WARNING, "called-off-begun");
+    is("called-off-agrees", MF_LACKING, "called-off-begun");
     fx.job.n_dust_sample = 0;
     fx.practice[0].planned = MF_UNKNOWN;
-    is("called-off-agrees", MF_WARNING, "called-off-begun");
+    is("called-off-agrees", MF_LACKING, "called-off-begun");
     assert_string_equal(says("called-off-agrees")->evidence, "pr/1");
     assert_string_equal(says("called-off-agrees")->other, "h/1");
 }
@@ -134,7 +134,7 @@ static void contained(void **state)
         bool off = strcmp(rows[i].why, "called-off") == 0;
         bool begun = strcmp(rows[i].why, "called-off-begun") == 0;
         is("called-off", MF_LACKING, rows[i].why);
-        is("called-off-agrees", begun ? MF_WARNING : MF_MET, rows[i].why);
+        is("called-off-agrees", begun ? MF_LACKING : MF_MET, rows[i].why);
         is("job-goes-on", begun ? MF_NOT_DUE : MF_NOT_NOW,
            begun ? "called-off-not-so"
            : off ? "called-off-nothing-due"

@@ -5,8 +5,8 @@ import clean
 import contain
 import dust
 import small
-from cover import all_openings_told, area_of, begin, disturbed_components, may_be_one, named_rooms, room_of, shown_free, work_days, work_listed
-from facts import DAY, alike, once
+from cover import all_openings_told, area_of, begin, begun_at, disturbed_components, may_be_one, named_rooms, room_of, shown_free, work_days, work_listed
+from facts import DAY, Fact, alike, once
 from people import assessor, certified
 
 INSIDE, OUTSIDE = 2, 20              # sq ft, 35.1350(d)
@@ -208,6 +208,24 @@ def outside(job, area):
     """(g)(2): a floor sampled within five feet outside the area, by the last sample of its place."""
     return any(s.surface == "floor" and s.outside is not None and s.outside <= NEAR
                for s in dust.samples(job, area) if not dust.superseded(job, area, s))
+
+
+def found_beside(job, given_up):
+    """(e): where the work was called off nothing is cleaned, but what was sampled there once work had begun may be the
+    dust of it: after a failure that is cleaned, not sampled until it passes."""
+    gaps = []
+    for area in [a for a in given_up if a.side == "interior"]:
+        found = dust.samples(job, area)
+        beforehand = all(clean.earlier_surely(s, begun) for s in found for begun in beginnings(job))
+        again = any(not dust.below(s) and t.surface == s.surface for n, s in enumerate(found) for t in found[n + 1:])
+        if again and not beforehand:
+            gaps.append("24 CFR 35.1340(e) %s not cleaned between the samples" % area.id)
+    return gaps
+
+
+def beginnings(job):
+    """Of each day of work, with the time at which it is said to have begun."""
+    return [Fact(on=p.on, time=begun_at(p)) for p in job.all("practice") if p.planned != "yes"]
 
 
 def clearance(job, areas):

@@ -1,6 +1,7 @@
 """What is left at the end of made-up jobs: waste of the cleaning, 745.85(a)(4)(ii)-(iii); the floor and sills nobody
 listed, (b)(1)(ii); dust cleaned again at an unsaid time, (b)(1)(i); what the plan alone shows, (a)(2)(i)(B)-(C)."""
 from draft import move, pick
+from wiped import fails, wipe
 
 TAKES_UP = ("chips", "sheeting", "divider")
 
@@ -129,14 +130,20 @@ def area_off(d, r):
 
 def room_given_up(d, r):
     """A room in which nothing was ever listed is called off; what is left may be minor, 745.83."""
+    if any(a["id"] == "A19" for a in d.all("area")):
+        return
     on = move(d.start, r.choice((-3, -1, 0, 1)))
-    d.add("area", id="A9", side="interior", place="den", length="10", width="10", called_off=on)
-    told = r.choice(("nothing", "nothing", "let alone", "part", "plan", "work"))
+    d.add("area", id="A19", side="interior", place="den", length="10", width="10", called_off=on)
+    told = r.choice(("nothing", "nothing", "let alone", "part", "plan", "work", "samples", "samples"))
+    begun = r.choice((move(d.start, -4), move(d.start, -4), d.start, move(d.start, 1)))
+    for time in ("16:00", "17:00") if told == "samples" else ():
+        wipe(d, {"id": "A19"}, "floor", "den", move(d.start, -4) if time == "16:00" else begun, time, required="no",
+             **fails(r, "floor", begun))
     if told in ("let alone", "part"):
         d.add("component", id="den.wall", type="wall", side="interior", room="den", substrate="plaster", disturbed="0.5",
               removed="no", **({"affected": "no"} if told == "let alone" else {}))
     if told in ("plan", "work"):
-        d.add("practice", area="A9", method="hand", person="lee", on=move(on, r.choice((-1, 0))),
+        d.add("practice", area="A19", method="hand", person="lee", on=move(on, r.choice((-1, 0))),
               **({"planned": "yes"} if told == "plan" else {}))
     if r.random() < 0.8:
         little_left(d)

@@ -137,7 +137,7 @@ def of_another_room(d, r):
               and (a["side"] == "interior" or r.random() < 0.2)]
     if others:
         area = r.choice(others)
-        own = [a["place"] for a in d.areas if a["id"] == fact["area"]]
+        own = [a["place"] for a in d.all("area") if a["id"] == fact["area"]]
         names = [area["place"]] + [n for n in (area.get("openings") or "").split(",") if n]
         fact["place"] = r.choice(("%s", "%s floor", "%s and " + own[0])) % r.choice(names)
 

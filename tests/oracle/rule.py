@@ -135,7 +135,7 @@ def signs(job, area=None):
     """745.85(a)(1), (b)(1)(iii): every work area, or the one, cleaned and verified, or cleared."""
     if cover.exemption(job):
         return Answer(by_start.unsaid(job))
-    areas = job.all("area") if area is None else [area]
+    asked, areas = area, job.all("area") if area is None else [area]
     gaps = by_start.unsaid(job) + (called.all_off(job) if areas else ["745.85(a)(2) no work area"])
     areas = called.working(job, areas)
     if area is None:
@@ -145,7 +145,8 @@ def signs(job, area=None):
         if not contain.by_crew(job, area, contain.clean_steps(area)) or not clean.recleaned_by_crew(job, area):
             gaps.append("745.90(b)(2) %s cleaned by strangers" % area.id)
     if assisted.holds(job):
-        gaps += assisted.clearance(job, areas)
+        given_up = [a for a in (job.all("area") if asked is None else [asked]) if a not in areas]
+        gaps += assisted.clearance(job, areas) + assisted.found_beside(job, given_up)
     return Answer(gaps)
 
 
