@@ -6,6 +6,7 @@
 #include "words/refused.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* The job an entry belongs to: none for the firm's, its own id for a new job. */
@@ -147,67 +148,74 @@ static mf_status tick_args(mf_args *one, const char *step, char photo[MF_PHOTO_T
     return MF_OK;
 }
 
-static mf_status tick_one(mf_cli *cli, const mf_args *args, const mf_job *job, const mf_area *area,
-                          const mf_step *step, const mf_now *now, mf_err *err)
+/* The ticks of one command, which are all logged or none. */
+typedef struct ticking {
+    mf_cli *cli;
+    const mf_cmd *cmd;
+    const mf_args *args;
+    const mf_job *job;
+    mf_now now;
+    char (*id)[MF_ENTRY_ID]; /* of the n entries, told when they are in the book */
+    size_t n, cap;
+} ticking;
+
+static mf_status tick_one(ticking *t, const mf_area *area, const mf_step *step, mf_err *err)
 {
-    char id[MF_ENTRY_ID], photo[MF_PHOTO_TEXT];
-    mf_args one = *args;
+    char photo[MF_PHOTO_TEXT];
+    mf_args one = *t->args;
     mf_draft *draft = NULL;
-    const mf_kind *kind = mf_kind_named("tick");
+    void *more = mf_grown(t->id, t->n, &t->cap, sizeof *t->id);
+    if (more == NULL)
+        return mf_fail_memory(err);
+    t->id = more;
     mf_status status = tick_args(&one, step->id, photo, err);
     if (status == MF_OK)
-        status = mf_cli_draft(cli, kind, &one, &draft, err);
+        status = mf_cli_draft(t->cli, mf_kind_named("tick"), &one, &draft, err);
     if (status == MF_OK)
-        status = mf_cli_check_skipped(cli, job, area, step, &one, err);
+        status = mf_cli_check_skipped(t->cli, t->job, area, step, &one, err);
     if (status == MF_OK)
-        status = mf_book_write(cli->book, draft, args->word[0], now, "", id, err);
-    if (status == MF_OK)
-        say_logged(cli, kind, id);
+        status = mf_book_write(t->cli->book, draft, one.word[0], &t->now, "", t->id[t->n], err);
+    t->n += status == MF_OK;
     mf_draft_free(draft);
     return status;
 }
 
-/* Calls tick_one or check_step for each step of the comma list. */
-static mf_status each_step(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, const mf_job *job,
-                           const mf_now *now, mf_err *err)
+/* Calls check_step and tick_one for each step of the comma list. */
+static mf_status each_step(ticking *t, const mf_area *area, const char *list, mf_err *err)
 {
-    const mf_area *area = mf_job_area(job, mf_args_value(args, "area"));
-    const char *list = mf_args_value(args, "step");
     mf_status status = MF_OK;
     while (status == MF_OK && *list != '\0') {
         char id[48];
         mf_step step;
         size_t len = strcspn(list, ",");
         snprintf(id, sizeof id, "%.*s", (int)(len < 47 ? len : 47), list);
-        status = check_step(cmd, job, area, id, &step, err);
+        status = check_step(t->cmd, t->job, area, id, &step, err);
         if (status == MF_OK)
-            status = tick_one(cli, args, job, area, &step, now, err);
+            status = tick_one(t, area, &step, err);
         list += len + (list[len] == ',');
     }
     return status;
 }
 
-static mf_status tick_all(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, const mf_job *job,
-                          mf_err *err)
+static mf_status tick_all(ticking *t, mf_err *err)
 {
-    mf_now now;
-    const char *id = mf_args_value(args, "area");
-    const mf_area *area = id == NULL ? NULL : mf_job_area(job, id);
+    const char *id = mf_args_value(t->args, "area");
+    const mf_area *area = id == NULL ? NULL : mf_job_area(t->job, id);
     if (area == NULL)
         return mf_failf(err, MF_INPUT, "--area", "", "see \"area list\"",
                         "there is no work area %s", id == NULL ? "" : id);
-    const char *steps = mf_args_value(args, "step");
+    const char *steps = mf_args_value(t->args, "step");
     if (steps == NULL || steps[0] == '\0') /* or nothing would be logged without a word */
-        return mf_fail(err, MF_USAGE, "--step", "is needed here", "", cmd->example);
-    mf_status status = mf_cli_now(cli, &now, err);
+        return mf_fail(err, MF_USAGE, "--step", "is needed here", "", t->cmd->example);
+    mf_status status = mf_cli_now(t->cli, &t->now, err);
     if (status == MF_OK)
-        status = mf_book_begin(cli->book, err);
+        status = mf_book_begin(t->cli->book, err);
     if (status != MF_OK)
         return status;
-    status = each_step(cli, cmd, args, job, &now, err);
+    status = each_step(t, area, steps, err);
     if (status == MF_OK)
-        return mf_book_commit(cli->book, err);
-    mf_book_rollback(cli->book);
+        return mf_book_commit(t->cli->book, err);
+    mf_book_rollback(t->cli->book);
     return status;
 }
 
@@ -215,8 +223,12 @@ mf_status mf_log_ticks(mf_cli *cli, const mf_cmd *cmd, const mf_args *args, mf_e
 {
     mf_job *job = NULL;
     mf_status status = mf_cli_job(cli, args->word[0], &job, err);
+    ticking t = {.cli = cli, .cmd = cmd, .args = args, .job = job};
     if (status == MF_OK)
-        status = tick_all(cli, cmd, args, job, err);
+        status = tick_all(&t, err);
+    for (size_t i = 0; status == MF_OK && i < t.n; i++)
+        say_logged(cli, mf_kind_named("tick"), t.id[i]);
+    free(t.id);
     mf_book_job_free(job);
     return status;
 }

@@ -4,6 +4,7 @@
 
 #include "core/address.h"
 #include "core/occupied_units.h"
+#include "core/signer.h"
 #include "core/text.h"
 
 /* ---- which place -------------------------------------------------------------------------- */
@@ -144,16 +145,21 @@ const char *mf_paper_elsewhere(const mf_job *job, const mf_party *party, const m
 
 /* ---- which hand --------------------------------------------------------------------------- */
 
-/* "Ida Sample", "ida sample" and "Ida Sample, manager" are Ida Sample. */
+/* How much of a text is the name: "Ida Sample, manager" and "Ida Sample (owner)" are Ida Sample. */
+static size_t name_length(const char *text)
+{
+    size_t n = strcspn(text, ",;/(");
+    while (n > 0 && text[n - 1] == ' ')
+        n--;
+    return n;
+}
+
 static bool is_name(const char *text, const char *name)
 {
-    size_t n = 0;
-    while (mf_given(name) && name[n] != '\0' && mf_lower(text[n]) == mf_lower(name[n]))
+    size_t n = 0, len = name_length(mf_or_empty(name));
+    while (n < len && mf_lower(text[n]) == mf_lower(name[n]))
         n++;
-    if (!mf_given(name) || name[n] != '\0')
-        return false;
-    n += strspn(&text[n], " ");
-    return text[n] == '\0' || strchr(",;/(", text[n]) != NULL;
+    return len > 0 && n == len && name_length(text) == len;
 }
 
 static bool is_party(const mf_party *party, const char *signer)
@@ -175,7 +181,8 @@ static size_t count_words(const char *text)
 static bool signs_for(const mf_party *party, const char *signer)
 {
     const char *name = mf_or_empty(party->name), *right = strpbrk(signer, ",;/(");
-    return right != NULL && mf_has_part(right, name) && count_words(right) >= count_words(name) + 2;
+    return right != NULL && mf_has_part(right, name) &&
+           count_words(right) >= count_words(name) + 2 && mf_says_what_signer_is(right);
 }
 
 static bool is_firm(const mf_job *job, const char *name)
@@ -217,6 +224,37 @@ static bool of_any_party(const mf_job *job, const char *signer)
     return false;
 }
 
+/* "Ida Sample, by Rosa Muestra": behind the name stands somebody of the firm. */
+static bool behind_it_firm(const mf_job *job, const char *signer)
+{
+    const char *rest = strpbrk(signer, ",;/(");
+    bool found = false;
+    for (size_t i = 0; rest != NULL && i < job->n_person; i++)
+        found = found || (mf_given(job->person[i].name) && mf_has_part(rest, job->person[i].name));
+    for (size_t i = 0; rest != NULL && i < job->n_firm; i++)
+        found = found || (mf_given(job->firm[i].name) && mf_has_part(rest, job->firm[i].name));
+    return found;
+}
+
+/* What stands behind the own name is what the signer is, the own unit, or another of the role. */
+static bool clear_behind(const mf_job *job, const mf_party *party, const char *signer)
+{
+    const char *rest = strpbrk(signer, ",;/(");
+    if (rest == NULL || count_words(rest) == 0 || mf_says_what_signer_is(rest))
+        return true;
+    rest += strspn(rest, " ,;/(");
+    return of_alike(job, party, rest) || (mf_given(party->unit) && mf_has_part(rest, party->unit));
+}
+
+/* Of an owner or an occupant, who sign themselves; a facility is told by whoever represents it
+ * (745.84(c)(1)(ii)). */
+static const char *wrong_hand(const mf_job *job, const mf_party *party, const char *signer)
+{
+    if (is_party(party, signer))
+        return clear_behind(job, party, signer) ? NULL : "paper-signer-unclear";
+    return of_alike(job, party, signer) || signs_for(party, signer) ? NULL : "paper-other-signer";
+}
+
 /* Nobody acknowledges to the firm what the firm itself signs; but an owner may be of the firm and
  * sign by his own name, or be the firm. */
 const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, const mf_notice *notice,
@@ -230,18 +268,21 @@ const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, cons
         return of_any_party(job, signer) ? "paper-certified-by-party" : NULL;
     if (notice->method != MF_DELIVERY_ACKNOWLEDGED)
         return NULL;
+    if (mf_says_unsigned(signer))
+        return "paper-not-signed";
     bool own = is_party(party, signer), firm = of_firm(job, signer);
     if (firm && (own || is_firm(job, mf_or_empty(party->name))))
         *asks = "paper-signer-of-both";
     if (firm)
         return *asks == NULL ? "paper-signed-by-firm" : NULL;
-    /* A facility is told by whoever represents it (745.84(c)(1)(ii)). */
-    bool asked = party->role == MF_ROLE_OWNER || party->role == MF_ROLE_OCCUPANT;
-    if (own || of_alike(job, party, signer) || signs_for(party, signer))
-        return NULL;
-    if (!asked && of_any_party(job, signer))
+    if (behind_it_firm(job, signer))
+        return "paper-signed-by-firm";
+    if (party->role == MF_ROLE_OWNER || party->role == MF_ROLE_OCCUPANT)
+        return wrong_hand(job, party, signer);
+    bool known = own || of_alike(job, party, signer) || signs_for(party, signer);
+    if (!known && of_any_party(job, signer))
         *asks = "paper-other-signer";
-    return asked ? "paper-other-signer" : NULL;
+    return NULL;
 }
 
 bool mf_paper_serves(const mf_job *job, const mf_party *party, const mf_notice *notice)

@@ -377,6 +377,10 @@ static void many_areas_are_answered_whole(void **state)
         "  [ $i -eq 60 ] || $m containment tick J-1926 --area R$i $by --step floor-sheet "
         "    --measured 6; i=$((i + 1)); done > many.log");
     assert_int_equal(r.status, 0);
+    run("$MISTFOLD --quiet --book many.book containment tick J-1926 --area R60 --state done "
+        "--person rosa --renovator rosa --on 2026-09-14 --time 07:25 --step signs,no-step");
+    assert_int_equal(r.status, 3);
+    assert_string_equal(r.out, ""); /* all or none: nothing is said to be logged */
     run("$MISTFOLD --quiet --book many.book gate J-1926 demo --on 2026-09-14");
     assert_int_equal(r.status, 1);
     run("$MISTFOLD --book many.book job bundle J-1926 --record out/job-record.pdf --out many;"

@@ -66,6 +66,7 @@ OPTIONS = {
     ("area", "countertops"): "what must be listed and wiped there",
     ("practice", "spot"): "how much is disturbed",
     ("practice", "began"): "not said, what was set up that day is taken to have come first",
+    ("practice", "time"): "not said, what is done when the day is over is taken to have come after it",
     ("house", "child-under-6"): "yes is bad news: somebody lives there",
     ("house", "children-visit"): "yes is bad news: a facility",
     ("house", "elder-or-disabled"): "somebody lives there",
@@ -212,8 +213,11 @@ def other_days(text, lines, answers):
         for c in firm:
             days += [("demo", day, "beside the firm's certificate") for day in (c.expires + DAY, c.issued - DAY)
                      if not any(o.issued <= day <= o.expires for o in firm)]
+    sheeted, folding = ([(t.on, t.time or 0) for t in job.all("tick", state="done") if t.step in steps]
+                        for steps in (("floor-sheet", "ground-sheet"), ("sheeting",)))
+    anew = bool(sheeted and folding) and max(sheeted) > min(folding)
     if len(folded) == len(job.all("area")) and not job.all("tick", state="undone") \
-            and not job.all("emergency"):
+            and not job.all("emergency") and not anew:
         days += [("demo", max(folded + looks) + DAY, "after the containment was folded")]
     days += [("demo", max(c, job.today) + DAY, "after the completion") for c in completed]
     days += [("signs", min(looks) - DAY, "before anybody looked or sampled")] if looks else []

@@ -57,7 +57,8 @@ def notice(d, r, name, role, method, **said):
 def signer(r, name):
     """The recipient, or somebody who says for whom and by what right."""
     own = name.title() + " Sample"
-    return own if r.random() < 0.7 else r.choice((own.upper(), own + ", signed at home", "Bob Other, agent for " + own))
+    return own if r.random() < 0.7 else r.choice((own.upper(), own + ", signed at home", "Bob Other, agent for " + own) * 3 + (
+        own + " (refused to sign)", own + ", by Rosa Sample", own + ", manager", "Bob Other, neighbor for " + own, own + ", Friday"))
 
 
 def paper(d, r, name):

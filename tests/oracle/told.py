@@ -187,11 +187,29 @@ def elsewhere(job, notice, party):
     return of_other_house(job, notice, party) or of_one_unit(notice, party)
 
 
+BY_WHAT_RIGHT = re.compile(  # common practice, no source
+    r"\b(co owner|owner|landlord|manager|agent|trustee|representative|attorney|guardian|tenant|occupant|resident|adult|"
+    r"spouse|wife|husband|mother|father|parent|signed|propietari[oa]|administrador|inquilin[oa]|madre|padre)\b")
+NOBODY_SIGNED = re.compile(r"\b(refused|unsigned|not|no signature|missing|absent|later|without|to be|by phone|minor|child|years? old)\b")
+
+
+def behind(signer):
+    """What stands behind the name."""
+    return " ".join(words((re.split("[,;/(]", signer or "", maxsplit=1) + [""])[1]))
+
+
+def not_signed(notice):
+    return bool(NOBODY_SIGNED.search(" ".join(words(notice.signer))))
+
+
 def signed_by_firm(job, notice, party):
     """(a)(1)(i), (a)(2)(i): the owner or occupant acknowledges, which neither the firm nor who works for it can do;
     but an owner may be of the firm, and signs by the own hand, or be the firm."""
-    return (notice.signer or "").strip().lower() in of_the_firm(job) - {party.name.lower(), party.id.lower()} and \
-        not is_the_firm(job, party)
+    signer = re.split("[,;/(]", notice.signer or "", maxsplit=1)[0].strip().lower()
+    if signer in of_the_firm(job):
+        return signer not in {party.name.lower(), party.id.lower()} and not is_the_firm(job, party)
+    names = [p.name for p in job.all("person")] + [f.name for f in job.all("firm")]
+    return any(n and " %s " % " ".join(words(n)) in " %s " % behind(notice.signer) for n in names)
 
 
 def of_the_firm(job):
@@ -213,13 +231,17 @@ def signed_by_other(job, notice, party):
         return False
     alike = [p for p in job.all("party", role=party.role) if named(p.unit) == named(party.unit)]
     signer = re.split("[,;/(]", notice.signer or "", maxsplit=1)
+    said = behind(notice.signer)
+    if any(words(signer[0]) == words(n) for n in (party.name, party.id)):
+        return bool(said) and not BY_WHAT_RIGHT.search(said) and not any(words(n) == words(signer[1]) for p in alike
+                                                                         for n in (p.name, p.id))
     if any(words(signer[0]) == words(n) for p in alike for n in (p.name, p.id)):
         return False
     if is_the_firm(job, party) and (notice.signer or "").strip().lower() in of_the_firm(job):
         return False  # somebody of the firm, which is the owner
     right, name = words(signer[1]) if len(signer) > 1 else [], words(party.name)
     at = [i for i in range(len(right)) if right[i:i + len(name)] == name]
-    return not at or len(right) < len(name) + 2
+    return not at or len(right) < len(name) + 2 or not BY_WHAT_RIGHT.search(said)
 
 
 def signed_by_party(job, notice):
@@ -235,7 +257,7 @@ def told_person(job, party, first):
             continue
         if of_other_house(job, n, party) or of_no_unit_here(job, n, party):
             continue
-        if n.method == "acknowledged" and (signed_by_firm(job, n, party) or signed_by_other(job, n, party)):
+        if n.method == "acknowledged" and (not_signed(n) or signed_by_firm(job, n, party) or signed_by_other(job, n, party)):
             continue
         if n.method == "acknowledged" and acknowledged(job, n, first):
             return True

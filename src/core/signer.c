@@ -1,0 +1,88 @@
+/* Words beside a signature. 40 CFR 745.84(a)(1)(i), (a)(2)(i): owner or "an adult occupant" sign.
+ * Which words say it is common practice, no source: what is not among them is asked for. */
+#include "core/signer.h"
+
+#include "core/area_rooms.h"
+
+#include <stddef.h>
+
+bool mf_says_what_signer_is(const char *words)
+{
+    static const char *const what[] = {
+        "owner",
+        "co-owner",
+        "landlord",
+        "landlady",
+        "lessor",
+        "manager",
+        "agent",
+        "trustee",
+        "representative",
+        "attorney",
+        "executor",
+        "guardian",
+        "president",
+        "director",
+        "officer",
+        "partner",
+        "member",
+        "principal",
+        "tenant",
+        "occupant",
+        "resident",
+        "renter",
+        "lessee",
+        "adult",
+        "spouse",
+        "wife",
+        "husband",
+        "mother",
+        "father",
+        "parent",
+        "signed",
+        "jr",
+        "sr",
+        "ii",
+        "iii",
+        "dueño",
+        "dueña",
+        "arrendador",
+        "propietario",
+        "propietaria",
+        "gerente",
+        "apoderado",
+        "apoderada",
+        "encargado",
+        "administrador",
+        "administradora",
+        "encargada",
+        "representante",
+        "inquilino",
+        "inquilina",
+        "ocupante",
+        "residente",
+        "adulto",
+        "adulta",
+        "esposo",
+        "esposa",
+        "madre",
+        "padre",
+        "firmado",
+        "firmada",
+        "directora",
+    };
+    return mf_words_hold_one(words, what, sizeof what / sizeof what[0]);
+}
+
+bool mf_says_unsigned(const char *words)
+{
+    static const char *const none[] = {
+        "refused", "refuses",   "declined", "unsigned",     "not",        "no signature",
+        "missing", "absent",    "pending",  "unable",       "later",      "without",
+        "to be",   "will sign", "awaiting", "by phone",     "verbal",     "verbally",
+        "oral",    "minor",     "child",    "years old",    "year old",   "negó",
+        "rehusó",  "no firmó",  "no quiso", "sin firma",    "sin firmar", "falta",
+        "ausente", "pendiente", "después",  "por teléfono", "menor",      "años",
+    };
+    return mf_words_hold_one(words, none, sizeof none / sizeof none[0]);
+}
