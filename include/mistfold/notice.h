@@ -47,7 +47,7 @@ typedef enum mf_notice_gap {
     MF_GAP_HOW,      /* self-certified: by which method it was delivered */
     MF_GAP_RECEIPT,  /* mailed: the certificate of mailing */
     MF_GAP_WORK,     /* notice or sign: nature and places of the work */
-    MF_GAP_DATES,    /* expected start and end */
+    MF_GAP_DATES,    /* expected start and end; an end before the notice is none */
     MF_GAP_PAMPHLET, /* the pamphlet or how to get it free */
     MF_GAP_RECORDS   /* how to get the records of the job free */
 } mf_notice_gap;

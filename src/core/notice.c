@@ -116,8 +116,9 @@ mf_notice_fault mf_notice_check_for(const mf_job *job, const mf_notice *notice, 
  * the wall or lies in the mailbox. */
 static unsigned told_gaps(const mf_notice *notice)
 {
+    bool over = notice->work_until != MF_DAY_NONE && notice->work_until < notice->on;
     return gap_if(notice->tells_work != MF_YES, MF_GAP_WORK) |
-           gap_if(notice->tells_dates != MF_YES, MF_GAP_DATES) |
+           gap_if(notice->tells_dates != MF_YES || over, MF_GAP_DATES) |
            gap_if(notice->tells_pamphlet != MF_YES, MF_GAP_PAMPHLET) |
            gap_if(notice->tells_records != MF_YES, MF_GAP_RECORDS);
 }

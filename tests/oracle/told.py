@@ -118,8 +118,9 @@ def self_certified(notice, first):
 
 def tells_all(notice):
     """745.84(b)(2)(i)-(ii), (c)(2): work and places, dates, pamphlet, records."""
-    return all(x == "yes" for x in (notice.tells_work, notice.tells_dates,
-                                    notice.tells_pamphlet, notice.tells_records))
+    over = notice.work_until is not None and notice.work_until < notice.on  # no "expected ending date"
+    return not over and all(x == "yes" for x in (notice.tells_work, notice.tells_dates,
+                                                 notice.tells_pamphlet, notice.tells_records))
 
 
 def posted(notice, first):
