@@ -11,6 +11,7 @@
 #include "support/field_asked.h"
 #include "support/folder_kit.h"
 #include "support/job_entries.h"
+#include "support/sampled.h"
 
 #include <dirent.h>
 #include <mistfold/audit.h>
@@ -142,7 +143,7 @@ static void cases_are_answered_as_by_core(void **state)
     struct dirent **names;
     int compared = 0, n = scandir(MF_TESTS "/cases", &names, is_case, alphasort);
     (void)state;
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < n; i += ONE_IN) {
         one_case it = read_case(names[i]->d_name);
         if (!it.differs && mf_job_after(&made.job, day("2026-10-01")) == 0) {
             answers_as_core(names[i]->d_name);
@@ -150,10 +151,11 @@ static void cases_are_answered_as_by_core(void **state)
         }
         assert_true(field_asked_all(folder, names[i]->d_name, &made.job));
         case_free(&made);
-        free(names[i]);
     }
+    for (int i = 0; i < n; i++)
+        free(names[i]);
     free(names);
-    assert_true(compared > 300);
+    assert_true(compared > 300 / ONE_IN);
 }
 
 /* ---- in WebAssembly ------------------------------------------------------------------------- */
