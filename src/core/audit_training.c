@@ -20,16 +20,16 @@ typedef enum topic {
 
 /* In English and Spanish, as the option's help and the blank form have them, in small letters;
  * an accent may be left out. */
-enum { SPELLINGS = 8 };
+enum { SPELLINGS = 11 };
 static const char *const topic_words[TOPIC_COUNT][SPELLINGS] = {
-    {"signs", "letreros"},
+    {"signs", "posting signs", "letreros", "carteles", "avisos"},
     {"containment", "contenci\xC3\xB3n", "contencion", "plastic and flap",
      "pl\xC3\xA1stico y cortina", "plastico y cortina", "pl\xC3\xA1stico y solapa",
-     "plastico y solapa"},
+     "plastico y solapa", "aislamiento", "containing the work area"},
     {"practices", "pr\u00E1cticas", "practicas", "allowed methods", "m\xC3\xA9todos permitidos",
      "metodos permitidos"},
     {"waste", "desechos", "residuos", "basura"},
-    {"cleaning", "limpieza"}};
+    {"cleaning", "cleanup", "limpieza"}};
 static const char *const untaught_names[TOPIC_COUNT] = {"untaught-signs", "untaught-containment",
                                                         "untaught-practices", "untaught-waste",
                                                         "untaught-cleaning"};
