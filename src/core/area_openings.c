@@ -4,7 +4,10 @@
 
 #include "core/kind_rows.h"
 #include "core/minor.h"
+#include "core/occupied_units.h"
+#include "core/spelling.h"
 #include "core/text.h"
+#include <mistfold/address.h>
 #include <mistfold/paint.h>
 
 const mf_fixture *mf_drawn_in(const mf_job *job, const mf_area *area, mf_fixture_what what,
@@ -53,7 +56,40 @@ bool mf_opening_without(const mf_job *job, const mf_opening *window, mf_componen
            !part_listed(job, window, part);
 }
 
-static bool in_an_area_inside(const mf_job *job, const mf_opening *opening)
+/* Whether it is known that two areas do not lie in one unit, nor both in what is common. */
+bool mf_areas_apart(const mf_job *job, const mf_area *a, const mf_area *b)
+{
+    const char *unit = mf_area_unit(job, a), *other = mf_area_unit(job, b);
+    if (a->common == MF_YES || b->common == MF_YES)
+        return a->common == MF_NOT || b->common == MF_NOT;
+    return mf_given(unit) && mf_given(other) && !mf_same_unit(unit, other);
+}
+
+/* By its words the place of another area, "bedroom 2" beside "bedroom". */
+static bool place_of_another(const mf_job *job, const mf_area *area, const char *room)
+{
+    for (size_t i = 0; i < job->n_area; i++) {
+        const mf_area *it = &job->area[i];
+        if (it->side == area->side && !mf_same(it->id, area->id) &&
+            mf_same_room_words(it->place, room) && !mf_areas_apart(job, area, it))
+            return true;
+    }
+    return false;
+}
+
+bool mf_may_be_in_room(const mf_job *job, const mf_area *area, const char *room)
+{
+    const char *place = area->place;
+    if (!mf_given(room) || !mf_given(place))
+        return false;
+    if (mf_same_room_words(place, room))
+        return true;
+    bool may_be = mf_may_be_one_room(place, room) || mf_room_within(place, room) ||
+                  mf_room_within(room, place);
+    return may_be && !place_of_another(job, area, room);
+}
+
+bool mf_listed_inside(const mf_job *job, const mf_opening *opening)
 {
     for (size_t i = 0; i < job->n_area; i++)
         if (job->area[i].side == MF_SIDE_INTERIOR &&
@@ -65,8 +101,8 @@ static bool in_an_area_inside(const mf_job *job, const mf_opening *opening)
 bool mf_window_beside(const mf_job *job, const mf_area *area, const mf_opening *opening)
 {
     return opening->kind == MF_OPENING_WINDOW && area->side == MF_SIDE_INTERIOR &&
-           mf_given(opening->room) && mf_same_room(opening->room, area->place) &&
-           !in_an_area_inside(job, opening);
+           mf_may_be_in_room(job, area, opening->room) &&
+           mf_room_within(opening->room, area->place) && !mf_listed_inside(job, opening);
 }
 
 int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char *room,
@@ -75,8 +111,10 @@ int64_t mf_room_window_parts(const mf_job *job, const mf_area *area, const char 
     int64_t n = 0;
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
-        bool here = room == NULL || mf_same_room(mf_or_empty(it->room), room);
-        bool its = is_window_of(job, area, it) || mf_window_beside(job, area, it);
+        bool beside = mf_window_beside(job, area, it);
+        bool here = room == NULL || mf_same_room_words(mf_or_empty(it->room), room) ||
+                    (beside && mf_same_room_words(room, area->place));
+        bool its = is_window_of(job, area, it) || beside;
         n += here && its && !mf_opening_without(job, it, part);
     }
     return n;

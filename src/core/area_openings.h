@@ -9,8 +9,15 @@ const mf_fixture *mf_drawn_in(const mf_job *job, const mf_area *area, mf_fixture
                               const char *opening);
 bool mf_area_has_opening(const mf_job *job, const mf_area *area, const mf_opening *opening);
 int64_t mf_area_windows(const mf_job *job, const mf_area *area);
-/* Whether it is a window of the room that the area is by its place, and on the list of no area
- * inside. An area that is less than the room says so by its place. */
+/* Whether it is known that two areas do not lie in one unit, nor both in what is common. */
+bool mf_areas_apart(const mf_job *job, const mf_area *a, const mf_area *b);
+/* Whether what is in that room may be in the area by the words of its place, and the room is not
+ * the place of another area. It makes answers stricter, and frees of nothing. */
+bool mf_may_be_in_room(const mf_job *job, const mf_area *area, const char *room);
+/* Whether an area inside has the opening on its list or its plan. */
+bool mf_listed_inside(const mf_job *job, const mf_opening *opening);
+/* Whether it may be a window of the room that the area is by its place, and is on the list of no
+ * area inside. An area that is less than the room says so by its place. */
 bool mf_window_beside(const mf_job *job, const mf_area *area, const mf_opening *opening);
 /* Windows of one room of the area (NULL = of all), on its list or beside it, of which the part is
  * not said to be absent. */

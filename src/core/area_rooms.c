@@ -44,7 +44,7 @@ static bool in_area(const mf_job *job, const mf_area *area, size_t index)
     bool by_place =
         !mf_given(it->opening) && it->side == area->side; /* of two areas in a room both */
     return (of != NULL && mf_same(of->id, area->id)) ||
-           (by_place && mf_given(it->room) && mf_same_room(it->room, area->place));
+           (by_place && mf_given(it->room) && mf_same_room_words(it->room, area->place));
 }
 
 /* A wall outside is on a side of the house, whatever that is called, and in no room. */

@@ -4,6 +4,7 @@
 
 #include "core/area_openings.h"
 #include "core/ground_room.h"
+#include "core/sides.h"
 #include "core/text.h"
 #include "core/worked.h"
 #include <mistfold/emergency.h>
@@ -67,10 +68,10 @@ static bool on_the_side(const mf_job *job, const mf_area *area, const mf_opening
 {
     if (!mf_given(opening->elevation))
         return false;
-    if (mf_same_room(opening->elevation, area->place))
+    if (mf_may_be_one_side(opening->elevation, area->place))
         return true;
     for (size_t i = 0; i < job->n_opening; i++)
-        if (mf_same_room(job->opening[i].elevation, opening->elevation) &&
+        if (mf_may_be_one_side(opening->elevation, job->opening[i].elevation) &&
             is_own(job, area, &job->opening[i], out))
             return true;
     return false;

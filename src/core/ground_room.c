@@ -5,20 +5,9 @@
 #include "core/area_openings.h"
 #include "core/area_rooms.h"
 #include "core/minor.h"
-#include "core/occupied_units.h"
 #include "core/opening_parts.h"
 #include "core/spelling.h"
 #include "core/text.h"
-#include <mistfold/address.h>
-
-/* Whether it is known that two areas do not lie in one unit, nor both in what is common. */
-static bool apart(const mf_job *job, const mf_area *a, const mf_area *b)
-{
-    const char *unit = mf_area_unit(job, a), *other = mf_area_unit(job, b);
-    if (a->common == MF_YES || b->common == MF_YES)
-        return a->common == MF_NOT || b->common == MF_NOT;
-    return mf_given(unit) && mf_given(other) && !mf_same_unit(unit, other);
-}
 
 /* Only areas of another unit list it: a room there may have the same name. */
 static bool of_another_unit(const mf_job *job, const mf_area *area, const mf_opening *opening)
@@ -28,7 +17,7 @@ static bool of_another_unit(const mf_job *job, const mf_area *area, const mf_ope
         if (job->area[i].side != area->side || !mf_area_has_opening(job, &job->area[i], opening))
             continue;
         listed = true;
-        if (!apart(job, area, &job->area[i]))
+        if (!mf_areas_apart(job, area, &job->area[i]))
             return false;
     }
     return listed;
@@ -44,7 +33,7 @@ static bool longer_name(const mf_job *job, const char *words, size_t len)
 }
 
 /* By its place, which may be a piece of the room or several rooms: "kitchen, west end". */
-static bool place_names(const mf_job *job, const mf_area *area, const char *room)
+static bool named_there(const mf_job *job, const mf_area *area, const char *room)
 {
     const char *place = mf_or_empty(area->place);
     if (mf_given(room) && mf_same_room(place, room))
@@ -57,12 +46,22 @@ static bool place_names(const mf_job *job, const mf_area *area, const char *room
     return false;
 }
 
-static bool is_room_of(const mf_job *job, const mf_area *area, const char *room)
+/* Named there, or by the words it may be. */
+static bool place_names(const mf_job *job, const mf_area *area, const char *room)
 {
-    if (place_names(job, area, room))
+    return named_there(job, area, room) || mf_may_be_in_room(job, area, room);
+}
+
+/* What another area inside lists is there where no word is needed to tell that it may be. */
+static bool is_in_room(const mf_job *job, const mf_area *area, const mf_opening *opening)
+{
+    const char *room = opening->room;
+    if (named_there(job, area, room) || (mf_given(room) && mf_same_room_words(area->place, room)))
+        return true;
+    if (mf_may_be_in_room(job, area, room) && !mf_listed_inside(job, opening))
         return true;
     for (size_t i = 0; i < job->n_opening; i++)
-        if (mf_same_room(job->opening[i].room, room) &&
+        if (mf_same_room_words(job->opening[i].room, room) &&
             mf_area_has_opening(job, area, &job->opening[i]))
             return true;
     return false;
@@ -72,7 +71,7 @@ const mf_opening *mf_room_opening(const mf_job *job, const mf_area *area, mf_ope
 {
     for (size_t i = 0; i < job->n_opening; i++) {
         const mf_opening *it = &job->opening[i];
-        if (it->kind == kind && area->side == MF_SIDE_INTERIOR && is_room_of(job, area, it->room) &&
+        if (it->kind == kind && area->side == MF_SIDE_INTERIOR && is_in_room(job, area, it) &&
             !of_another_unit(job, area, it))
             return it;
     }
@@ -124,7 +123,7 @@ const mf_area *mf_room_area(const mf_job *job, const mf_area *area, size_t *at)
     while (*at < job->n_area) {
         const mf_area *it = &job->area[(*at)++];
         if (it->side == area->side && !mf_same(it->id, area->id) &&
-            mf_same_room(it->place, area->place) && !apart(job, area, it))
+            mf_same_room_words(it->place, area->place) && !mf_areas_apart(job, area, it))
             return it;
     }
     return NULL;

@@ -4,6 +4,7 @@
 #include "core/kind_rows.h"
 #include "core/minor.h"
 #include "core/reading_order.h"
+#include "core/spelling.h"
 #include "core/text.h"
 
 /* One look-up by a text member: the last match of a list. */
@@ -64,7 +65,7 @@ bool mf_area_holds(const mf_area *area, const mf_component *component)
         return false;
     if (mf_given(component->opening))
         return mf_id_in_list(area->openings, component->opening);
-    return mf_given(component->room) && mf_same_room(area->place, component->room);
+    return mf_given(component->room) && mf_same_room_words(area->place, component->room);
 }
 
 /* Two devices may have drawn one work area differently: what one of them leaves out is not

@@ -156,6 +156,22 @@ bool mf_may_be_one_room(const char *room, const char *other)
     return all_among(&a, &b, false) || all_among(&b, &a, false);
 }
 
+/* A word that tells rooms apart: neither "room" nor a number. */
+static bool tells(const words *of, size_t i)
+{
+    return !is_word(of, i, "room") && !mf_is_numeral(of->word[i].letter[0]);
+}
+
+bool mf_room_within(const char *room, const char *whole)
+{
+    words a, b;
+    size_t i = 0;
+    read_both(room, whole, &a, &b);
+    while (i < b.n && !tells(&b, i))
+        i++;
+    return mf_same_room(room, whole) || (i < b.n && all_among(&a, &b, true));
+}
+
 bool mf_same_room_words(const char *room, const char *other)
 {
     words a, b;

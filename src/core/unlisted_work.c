@@ -42,7 +42,7 @@ static size_t joint(const char *at)
 static bool place_is(const mf_area *area, const char *room)
 {
     bool begins = true;
-    if (mf_given(room) && mf_same_room(area->place, room))
+    if (mf_given(room) && mf_same_room_words(area->place, room))
         return true;
     for (const char *at = mf_or_empty(area->place); mf_given(room) && *at != '\0';) {
         const char *end = at + (begins ? mf_goes_on(at, room) : 0);

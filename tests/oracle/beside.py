@@ -27,7 +27,8 @@ def in_place(area, room):
 def is_place(area, room):
     """It is the room, or names it beside others: "kitchen and dining room"; the bedroom is not in "bedroom 2"."""
     joined = re.split(r"[,;/&+()]| and | y ", area.place or "")
-    return bool(alike(room)) and alike(room) in {alike(area.place)} | {alike(part.strip()) for part in joined}
+    from spelt import same
+    return bool(alike(room)) and (same(room, area.place) or alike(room) in {alike(area.place)} | {alike(part.strip()) for part in joined})
 
 
 def room_said(job, component):

@@ -36,7 +36,7 @@ def in_it(area, component):
         return False
     if component.opening:
         return component.opening in area.ids("openings")
-    return alike(component.room) == alike(area.place)
+    return bool(component.room) and spelt.same(component.room, area.place)
 
 
 def still_to_do(job, area):

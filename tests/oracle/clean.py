@@ -6,6 +6,7 @@ import spelt
 from contain import PARAGRAPH, clean_steps, lawfully_left_out, practices, step_ok, ticks
 from facts import alike, once
 from people import may_do, renovator
+from present import inside_lists, may_be_in
 
 UNDIVIDED = 40     # sq ft, (b)(1)(ii)(B)
 WAIT = 60          # minutes, (b)(1)(ii)(A)(3), (B)(2)
@@ -231,11 +232,15 @@ def unused(surface, event, state):
     return event.cloth == "new" or (surface.kind == "sill" and state == "recleaned" and event.cloth == "fresh-fold")
 
 
+def in_room_of_the_area(job, area):
+    """Windows on no list of an area inside, of a room that may be the one that the area is, or be in it."""
+    return [o for o in job.all("opening", kind="window") if may_be_in(job, area, o.room)
+            and spelt.within(o.room, area.place) and o.id not in inside_lists(job)]
+
+
 def windows_beside(job, area):
     """(b)(1)(ii)(A): "each windowsill in the work area": where that is the room, those of its other windows too."""
-    taken = {x for a in job.all("area", side="interior") for x in a.ids("openings")}
-    return [o for o in job.all("opening", kind="window") if o.room and alike(o.room) == alike(area.place)
-            and o.id not in taken and ("interior-sill" not in o.ids("absent")
+    return [o for o in in_room_of_the_area(job, area) if ("interior-sill" not in o.ids("absent")
                                        or job.all("component", opening=o.id, type="interior-sill"))]
 
 

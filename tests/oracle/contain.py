@@ -1,5 +1,6 @@
 """40 CFR 745.85(a): signs, containment, methods, waste and cleaning of a work area."""
 import limits
+import spelt
 from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
 from facts import Fact, alike, once
@@ -481,7 +482,7 @@ def in_an_area(job, component):
     for area in job.all("area", side=component.side):
         if component.opening and component.opening in area.ids("openings"):
             return True
-        if not component.opening and alike(component.room) == alike(area.place):
+        if not component.opening and component.room and spelt.same(component.room, area.place):
             return True
     return False
 

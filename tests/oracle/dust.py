@@ -5,7 +5,7 @@ from fractions import Fraction
 import beside
 import limits
 import spelt
-from clean import after_work, cleaned, cleaned_after_it, earlier_surely, looks, verified
+from clean import after_work, cleaned, cleaned_after_it, earlier_surely, in_room_of_the_area, looks, verified
 from contain import clean_steps, practices, ticks
 from emergency import waived
 from facts import alike, date, once, unaccented
@@ -223,14 +223,16 @@ def failed(job, area):
 def rooms(job, area):
     """Each with the windows of it: those of the openings and the parts in the area."""
     place = alike(area.place)
-    found = {place: [] for c in job.all("component") if not c.opening and c.side == "interior" and alike(c.room) == place}
+    found = {alike(c.room): [] for c in job.all("component") if not c.opening and c.side == "interior" and c.room
+             and spelt.same(c.room, area.place)}
     for o in job.all("opening"):
         if o.id in area.ids("openings"):
             found.setdefault(alike(o.room), []).extend([o] if o.kind == "window" else [])
-    listed = {x for a in job.all("area", side="interior") for x in a.ids("openings")}
-    beside_it = [o for o in job.all("opening", kind="window") if o.room and alike(o.room) == place and o.id not in listed]
-    if found and place in found:  # the room has its other windows too, (e)(8)(v)(A)
-        found[place].extend(beside_it)
+    beside_it = in_room_of_the_area(job, area) if area.side == "interior" else []
+    for room in found:  # the room has its other windows too, (e)(8)(v)(A)
+        if any(spelt.same(n, area.place) for n in [room] + [f.room for f in job.all("opening") + job.all("component")
+                                                            if alike(f.room) == room]):
+            found[room].extend(beside_it)
     return found or {place: beside_it}
 
 
@@ -238,7 +240,9 @@ def rooms(job, area):
 def names_of_rooms(job):
     """How the rooms are called that openings lie in and areas are."""
     names = {}
-    for text in [o.room for o in job.all("opening")] + [a.place for a in job.all("area") if alike(a.place) in rooms(job, a)
+    for text in [o.room for o in job.all("opening")] + [c.room for c in job.all("component") if c.room and not c.opening
+                                                        and any(alike(c.room) in rooms(job, a) for a in job.all("area", side="interior"))
+                                                        ] + [a.place for a in job.all("area") if alike(a.place) in rooms(job, a)
                                                         and a.side == "interior"]:
         names.setdefault(alike(text), set()).add(text)
     return names

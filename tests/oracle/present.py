@@ -1,5 +1,6 @@
 """What is in the room of a work area, 745.85(a)(2)(i): "in the work area" a window is closed, and a step of a
 window is left out where there is none. A window of the room is there whichever list names it."""
+import spelt
 from facts import alike, once
 
 PARTS = {"window": ("sash", "trough", "interior-sill", "exterior-sill"), "door": ("door-slab", "threshold")}
@@ -30,6 +31,31 @@ def named_in(job, place, room):
         not any(o[0] == s[0] and o[1] > s[1] for o in longer) for s in holds_words(place, room))
 
 
+def may_be_in(job, area, room):
+    """By its words the room may be the area's, and is not another area by them: "bedroom 2" beside "bedroom"."""
+    if not room or not area.place:
+        return False
+    return spelt.same(room, area.place) or (spelt.may_be(room, area.place) and not any(
+        spelt.same(a.place, room) and not apart(job, area, a) for a in job.all("area", side=area.side) if a.id != area.id))
+
+
+def inside_lists(job):
+    return {x for a in job.all("area", side="interior") for x in a.ids("openings")} | {
+        f.opening for a in job.all("area", side="interior") for f in job.all("fixture", area=a.id, what="opening")}
+
+
+def in_room(job, area, opening, own):
+    """What another work area lists is that one's, unless the words leave no doubt of the room."""
+    room = opening.room
+    return (named_in(job, area.place, room) or any(spelt.same(room, x.room) for x in own)
+            or bool(room and area.place and spelt.same(room, area.place))
+            or (may_be_in(job, area, room) and opening.id not in inside_lists(job)))
+
+
+def holds_part(job, area, room):
+    return named_in(job, area.place, room) or may_be_in(job, area, room)
+
+
 @once
 def of_the_room(job, area, kind):
     """An opening of that kind in a room of the area; or a part that only such a one has, of no opening of the list."""
@@ -37,10 +63,9 @@ def of_the_room(job, area, kind):
     if any(o.kind == kind for o in own):
         return True
     if area.side == "interior" and any(
-            (named_in(job, area.place, o.room) or alike(o.room) in [alike(x.room) for x in own])
-            and not elsewhere(job, area, o) for o in job.all("opening", kind=kind)):
+            in_room(job, area, o, own) and not elsewhere(job, area, o) for o in job.all("opening", kind=kind)):
         return True
-    return any(c.type in PARTS[kind] and job.one("opening", id=c.opening) is None and named_in(job, area.place, c.room)
+    return any(c.type in PARTS[kind] and job.one("opening", id=c.opening) is None and holds_part(job, area, c.room)
                for c in job.all("component", side=area.side))
 
 
@@ -49,9 +74,9 @@ def near(job, area, kind):
     is on by its place or by an opening of it."""
     own = [o.id for o in job.all("opening") if o.id in area.ids("openings")]
     own += [f.opening for f in job.all("fixture", area=area.id, what="opening")]
-    sides = {alike(area.place)} | {alike(o.elevation) for o in job.all("opening") if o.id in own}
+    sides = [area.place] + [o.elevation for o in job.all("opening") if o.id in own]
     return of_the_room(job, area, kind) or any(
-        o.elevation and alike(o.elevation) in sides for o in job.all("opening", kind=kind))
+        o.elevation and any(spelt.may_be_one_side(o.elevation, s) for s in sides) for o in job.all("opening", kind=kind))
 
 
 DUCT = ("duct vent register grille diffuser ducto conducto rejilla respiradero").split()
@@ -67,7 +92,7 @@ def duct_of_the_room(job, area):
     def is_called(text):
         return bool(DUCT_WORDS & set(words_of(text))) or any(holds_words(text, name) for name in DUCT_NAMES)
     return area.side == "interior" and any(
-        c.type == "other" and (is_called(c.label) or is_called(c.id)) and named_in(job, area.place, room_of(job, c))
+        c.type == "other" and (is_called(c.label) or is_called(c.id)) and holds_part(job, area, room_of(job, c))
         for c in job.all("component", side=area.side))
 
 
@@ -79,5 +104,5 @@ def room_of(job, component):
 
 def beside(job, area, option):
     """Another work area of the same room has it."""
-    return any(a.get(option) == "yes" and alike(a.place) == alike(area.place) and not apart(job, area, a)
+    return any(a.get(option) == "yes" and spelt.same(a.place, area.place) and not apart(job, area, a)
                for a in job.all("area", side=area.side) if a.id != area.id)

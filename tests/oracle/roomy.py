@@ -13,7 +13,13 @@ def inside(d, r):
     return r.choice(found) if found else None
 
 
+IN_OTHER_WORDS = {"kitchen": ("kitch", "cocina", "kitchen (north)"), "bedroom": ("bed room", "dormitorio", "bedroom 2"),
+                  "stair hall": ("hallway stairs", "stair hallway"), "hall": ("hallway", "hall upstairs")}
+
+
 def spelled(r, place):
+    if r.random() < 0.3:
+        return r.choice(IN_OTHER_WORDS.get(place, (place,)))
     return r.choice((place, place, place.title(), place + ", west end", "hall and " + place, place + " 2"))
 
 
@@ -72,6 +78,36 @@ def piece_of_the_room(d, r):
             left_out(d, area, step)
 
 
+def in_other_words(d, r):
+    """A part of the room is listed there by another word for it."""
+    area = inside(d, r)
+    parts = [c for c in d.all("component") if area and c.get("room") == area["place"]]
+    if parts:
+        r.choice(parts)["room"] = r.choice(IN_OTHER_WORDS.get(area["place"], (area["place"],)))
+
+
+SIDES = ("north", "north elevation", "north side", "N", "N side", "lado norte", "Norte", "northeast corner", "all sides", "porch",
+         "front", "rear", "south", "east side", "south and west", "side A", "B", "siding on the south")
+
+
+def of_a_side(d, r):
+    """What is outside is called by its side in other words, and an opening is listed on a side in others."""
+    found = [a for a in d.areas if a["side"] == "exterior"]
+    if not found:
+        return
+    area, kind = r.choice(found), r.choice(("window", "door"))
+    if r.random() < 0.6:
+        was, area["place"] = area["place"], r.choice(SIDES)
+        for c in d.all("component"):
+            if c.get("room") == was and c["side"] == "exterior":
+                c["room"] = area["place"]
+    d.add("opening", id="Z%d" % r.randrange(10000), kind=kind, room="attic", elevation=r.choice(SIDES), replaced="no")
+    d.add("component", id=d.facts[-1]["id"] + ".jamb", opening=d.facts[-1]["id"], type="jamb", side="interior", substrate="wood", affected="no")
+    if kind == "door":
+        area["doors_used"] = "no"
+    left_out(d, area, kind + "s-outside")
+
+
 def line_unsaid(d, r):
     """Nobody gave the distance to the property line, or it moves."""
     found = [a for a in d.areas if a["side"] == "exterior"]
@@ -79,4 +115,4 @@ def line_unsaid(d, r):
         r.choice(found)["line"] = r.choice((None, None, "9", "11"))
 
 
-WAYS = ((unlisted_of_the_room, 3), (duct_on_the_list, 2), (piece_of_the_room, 3), (line_unsaid, 1))
+WAYS = ((unlisted_of_the_room, 3), (duct_on_the_list, 2), (piece_of_the_room, 3), (in_other_words, 1), (of_a_side, 3), (line_unsaid, 1))
