@@ -36,6 +36,9 @@ size_t mf_goes_on(const char *words, const char *name);
  * kitchen, "bedroom, 2nd floor" is the second floor bedroom, and the hallway is the hall. That
  * "bedroom 2" is another than the bedroom nobody said. */
 bool mf_may_be_one_room(const char *room, const char *other);
+/* The same, and what may be the same room by another word: the WC may be the bath, and the foyer
+ * the entry. Only for what is added up: what is listed of the one shows nothing of the other. */
+bool mf_may_count_as_one_room(const char *room, const char *other);
 /* Whether the room may be a piece of the whole, or the whole: the "hall upstairs" of the hall, and
  * "bath, north" of the bathroom. */
 bool mf_room_within(const char *room, const char *whole);
