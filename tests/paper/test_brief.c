@@ -110,6 +110,27 @@ static void planned_days(void **state)
     free(text);
 }
 
+/* What is planned is not said to be done, nor what is completed on a day to come. */
+static void not_completed(void **state)
+{
+    const paper_world *w = *state;
+    mf_job job = w->made.job;
+    mf_completion later = {.src = job.house[0].src, .on = 200000};
+    job.completion = &later;
+    for (job.n_completion = 0; job.n_completion < 2; job.n_completion++) {
+        mf_bytes pdf = {0};
+        mf_err err = {0};
+        mf_paper_ask ask = paper_ask(&job);
+        ask.signer = NULL;
+        assert_int_equal(mf_paper_summary(&pdf, &ask, &err), MF_OK);
+        paper_write(w->folder, "summary.pdf", &pdf);
+        mf_bytes_free(&pdf);
+        const char *text = paper_shell(w->folder, "pdftotext summary.pdf -");
+        says(text, "Planned days");
+        assert_null(strstr(text, "Completed on"));
+    }
+}
+
 /* The sign defines the work area, 40 CFR 745.85(a)(1): its place, or a line to write it on. */
 static void the_sign_names_the_area(void **state)
 {
@@ -152,9 +173,13 @@ static void heads_survive_a_fax(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(untested_parts_are_told_once), cmocka_unit_test(a_ground_is_told_once),
-        cmocka_unit_test(another_renovator_is_told),    cmocka_unit_test(planned_days),
-        cmocka_unit_test(the_sign_names_the_area),      cmocka_unit_test(heads_survive_a_fax),
+        cmocka_unit_test(untested_parts_are_told_once),
+        cmocka_unit_test(a_ground_is_told_once),
+        cmocka_unit_test(another_renovator_is_told),
+        cmocka_unit_test(planned_days),
+        cmocka_unit_test(not_completed),
+        cmocka_unit_test(the_sign_names_the_area),
+        cmocka_unit_test(heads_survive_a_fax),
     };
     return cmocka_run_group_tests(tests, paper_world_small, paper_world_end);
 }
