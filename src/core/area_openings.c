@@ -77,6 +77,15 @@ static bool place_of_another(const mf_job *job, const mf_area *area, const char 
     return false;
 }
 
+/* A room of the job, so that a shorter name is another one: the bedroom beside "bedroom 2". */
+static bool place_is_a_room(const mf_job *job, const char *place)
+{
+    for (size_t i = 0; i < job->n_opening; i++)
+        if (mf_same_room_words(job->opening[i].room, place))
+            return true;
+    return false;
+}
+
 bool mf_may_be_in_room(const mf_job *job, const mf_area *area, const char *room)
 {
     const char *place = area->place;
@@ -84,9 +93,12 @@ bool mf_may_be_in_room(const mf_job *job, const mf_area *area, const char *room)
         return false;
     if (mf_same_room_words(place, room))
         return true;
-    bool may_be = mf_may_be_one_room(place, room) || mf_room_within(place, room) ||
-                  mf_room_within(room, place);
-    return may_be && !place_of_another(job, area, room);
+    if (place_of_another(job, area, room))
+        return false;
+    if (mf_room_within(room, place))
+        return true;
+    bool may_be = mf_may_be_one_room(place, room) || mf_room_within(place, room);
+    return may_be && !place_is_a_room(job, place);
 }
 
 bool mf_listed_inside(const mf_job *job, const mf_opening *opening)

@@ -35,8 +35,12 @@ def may_be_in(job, area, room):
     """By its words the room may be the area's, and is not another area by them: "bedroom 2" beside "bedroom"."""
     if not room or not area.place:
         return False
-    return spelt.same(room, area.place) or (spelt.may_be(room, area.place) and not any(
-        spelt.same(a.place, room) and not apart(job, area, a) for a in job.all("area", side=area.side) if a.id != area.id))
+    if spelt.same(room, area.place):
+        return True
+    if any(spelt.same(a.place, room) and not apart(job, area, a) for a in job.all("area", side=area.side) if a.id != area.id):
+        return False
+    own_name = any(spelt.same(o.room, area.place) for o in job.all("opening"))  # the bedroom beside "bedroom 2"
+    return spelt.within(room, area.place) or (spelt.may_be(room, area.place) and not own_name)
 
 
 def inside_lists(job):

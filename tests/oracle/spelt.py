@@ -9,7 +9,7 @@ WAYS = {"bathroom": "bath room", "bedroom": "bed room", "bdrm": "bed room", "liv
         "northeast": "north east", "northwest": "north west", "southeast": "south east", "southwest": "south west",
         "first": "1st", "second": "2nd", "third": "3rd",
         "stair": "stairs", "closets": "closet", "entryway": "entry", "ii": "2",
-        "cocina": "kitchen", "one": "1", "two": "2", "three": "3"}
+        "cocina": "kitchen", "dormitorio": "bed room", "primer": "1st", "segundo": "2nd", "tercer": "3rd", "one": "1", "two": "2", "three": "3"}
 
 
 SIDES = ({"north": "n", "norte": "n", "northern": "n", "south": "s", "sur": "s", "southern": "s", "east": "e", "este": "e",
