@@ -26,6 +26,9 @@ MF_API bool mf_same_unit(const char *a, const char *b);
 MF_API bool mf_may_be_one_place(const char *address, const char *unit, const char *other_address,
                                 const char *other_unit);
 
+/* Whether two jobs may be at one building, whatever units they name. */
+MF_API bool mf_may_be_one_building(const char *address, const char *other);
+
 /* Writes what all addresses that may be the same have in common: the leading number and
  * the first letter behind it. */
 enum { MF_ADDRESS_KEY = 24 };

@@ -82,6 +82,10 @@ MF_API void mf_cover_judge(const mf_job *job, mf_cover_answer *out);
  * texts are the job's. */
 MF_API size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *out,
                                 size_t cap);
+/* Whether that row of another job, which names another unit of the building than job does, counts
+ * with it all the same: the outside of a building is of no unit, nor is a room that both jobs say
+ * is a common one. */
+MF_API bool mf_earlier_of_no_unit(const mf_job *job, const mf_job *other, const mf_earlier *row);
 
 #ifdef __cplusplus
 }

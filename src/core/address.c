@@ -340,3 +340,14 @@ size_t mf_units_named(const char *text, const char *address)
     }
     return n;
 }
+
+/* What follows a comma may be a unit, or the town: of a street that is the same up to there nobody
+ * knows that it is another building. */
+bool mf_may_be_one_building(const char *address, const char *other)
+{
+    char a[PART], b[PART];
+    if (may_be_same(address, other))
+        return true;
+    return first_street(address, a) && first_street(other, b) && may_be_same(a, b) &&
+           (mf_units_named(address, a) > 0 || mf_units_named(other, b) > 0);
+}

@@ -99,7 +99,7 @@ static const char *planned_by(const mf_job *job, const char *area)
 
 static bool one_room(const char *room, const char *other)
 {
-    return mf_given(room) && mf_given(other) && mf_may_be_one_room(room, other);
+    return mf_given(room) && mf_given(other) && mf_may_count_as_one_room(room, other);
 }
 
 /* Whether a window or a door of the one is of the room that the other is, or has one of. */

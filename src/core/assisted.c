@@ -63,8 +63,8 @@ static void consider_room(const mf_job *job, const mf_component *of, mf_assisted
     for (size_t i = 0; i < job->n_component; i++) {
         const mf_component *it = &job->component[i];
         const char *own = mf_room_of(job, it);
-        bool here =
-            it->side == of->side && (!inside || !mf_given(own) || mf_may_be_one_room(own, room));
+        bool here = it->side == of->side &&
+                    (!inside || !mf_given(own) || mf_may_count_as_one_room(own, room));
         if (here && counted(job, it))
             count(&sum, mf_disturbed_area(job, it));
     }

@@ -5,6 +5,7 @@
 
 #include "core/facility.h"
 #include "core/house_says.h"
+#include "core/opening_parts.h"
 #include "core/text.h"
 #include "core/unlisted_work.h"
 
@@ -220,7 +221,15 @@ const char *mf_if_minor(const mf_asked *asked, const mf_subject *subject)
 {
     (void)subject;
     bool unsaid = asked->cover.minor_unsaid != NULL && asked->cover.cover == MF_COVER_YES;
-    return asked->cover.minor_limit == NULL && !unsaid ? "minor-never" : NULL;
+    if (asked->cover.minor_limit != NULL || unsaid)
+        return NULL;
+    return mf_window_by_name(asked->job) ? "minor-never-named" : "minor-never";
+}
+
+/* Of a room that nobody said there is no name to print. */
+static const char *in_room(const mf_asked *asked, const char *named, const char *unsaid)
+{
+    return mf_given(asked->cover.minor_room) ? named : unsaid;
 }
 
 /* A limit of the place that begins after the planned start holds a job of no said end. */
@@ -228,8 +237,9 @@ static const char *over_minor(const mf_asked *asked, const mf_limit *limit)
 {
     bool inside = limit->id == MF_LIMIT_MINOR_INTERIOR;
     if (asked->house->end == MF_DAY_NONE && limit->from > asked->house->start)
-        return inside ? "minor-over-later" : "minor-over-later-outside";
-    return inside ? "minor-over" : "minor-over-outside";
+        return inside ? in_room(asked, "minor-over-later", "minor-over-later-no-room")
+                      : "minor-over-later-outside";
+    return inside ? in_room(asked, "minor-over", "minor-over-no-room") : "minor-over-outside";
 }
 
 void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -248,9 +258,13 @@ void mf_show_minor(const mf_asked *asked, const mf_subject *subject, mf_finding 
     out->subject = cover->minor_room;
     bool inside = limit->id == MF_LIMIT_MINOR_INTERIOR;
     if (cover->minor_sqft_100 == MF_NUM_NONE)
-        mf_say(out, MF_MET, inside ? "minor-unknown" : "minor-unknown-outside");
+        mf_say(out, MF_MET,
+               inside ? in_room(asked, "minor-unknown", "minor-unknown-no-room")
+                      : "minor-unknown-outside");
     else if (mf_limit_holds(limit, cover->minor_sqft_100))
-        mf_say(out, MF_MET, inside ? "minor-within" : "minor-within-outside");
+        mf_say(out, MF_MET,
+               inside ? in_room(asked, "minor-within", "minor-within-no-room")
+                      : "minor-within-outside");
     else
         mf_say(out, MF_MET, over_minor(asked, limit));
     if (limit->from > asked->house->start)

@@ -14,7 +14,8 @@ static const char *const with_counter[] = {
     "powder room",  "restroom",    "washroom",  "utility room", "laundry",  "cocina",
     "cocineta",     "baño",        "lavatory",  "lav",          "toilet",   "wc",
     "water closet", "aseo",        "bathrm",    "galley",       "bar",      "en suite",
-    "ensuite",      "servicio",    "servicios", "sanitario",    "scullery", "küche"};
+    "ensuite",      "servicio",    "servicios", "sanitario",    "scullery", "küche",
+    "shower room",  "lavadero",    "lavandería"};
 
 /* What they call the countertop itself. Common practice, no source. */
 static const char *const counters[] = {"countertop", "countertops", "counter top", "counter tops",

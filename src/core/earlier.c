@@ -8,6 +8,7 @@
 
 #include "core/opening_parts.h"
 #include "core/reach.h"
+#include "core/spelling.h"
 #include "core/text.h"
 #include <mistfold/paint.h>
 #include <mistfold/stage.h>
@@ -107,6 +108,23 @@ static void add_methods(rows *to, const mf_job *job)
         if (mf_method_never_minor(it->method))
             add_never(to, &it->src, inside ? area->place : "");
     }
+}
+
+static bool common_there(const mf_job *job, const char *room)
+{
+    for (size_t i = 0; i < job->n_area; i++) {
+        const mf_area *it = &job->area[i];
+        if (it->side == MF_SIDE_INTERIOR && it->common == MF_YES && mf_given(it->place) &&
+            mf_may_count_as_one_room(it->place, room))
+            return true;
+    }
+    return false;
+}
+
+bool mf_earlier_of_no_unit(const mf_job *job, const mf_job *other, const mf_earlier *row)
+{
+    return row->side == MF_SIDE_EXTERIOR ||
+           (mf_given(row->room) && common_there(job, row->room) && common_there(other, row->room));
 }
 
 size_t mf_earlier_of_job(const mf_job *job, const mf_house *house, mf_earlier *out, size_t cap)

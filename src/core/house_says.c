@@ -75,9 +75,10 @@ bool mf_house_contradicted(const mf_job *job, mf_house_says *out)
 /* What people call one, in the languages of the papers. Common practice, no source. */
 static bool is_bedroom(const char *room)
 {
-    static const char *const names[] = {"bedroom",    "bedrooms", "bed room", "bdrm",
-                                        "bed rm",     "br",       "bedrm",    "recámara",
-                                        "dormitorio", "alcoba",   "nursery",  "cuarto de dormir"};
+    static const char *const names[] = {"bedroom",      "bedrooms", "bed room", "bdrm",
+                                        "bed rm",       "br",       "bedrm",    "recámara",
+                                        "dormitorio",   "alcoba",   "nursery",  "cuarto de dormir",
+                                        "sleeping room"};
     return mf_words_hold_one(room, names, sizeof names / sizeof names[0]);
 }
 

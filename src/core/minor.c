@@ -36,7 +36,7 @@ static bool in_spot(const spot *at, mf_side side, const char *room)
 {
     if (side != at->side)
         return false;
-    return side == MF_SIDE_EXTERIOR || !mf_given(room) || mf_may_be_one_room(room, at->room);
+    return side == MF_SIDE_EXTERIOR || !mf_given(room) || mf_may_count_as_one_room(room, at->room);
 }
 
 static void add(spot *at, int64_t area)
@@ -107,6 +107,25 @@ static spot measure(const mf_job *job, mf_side side, const char *room, bool kind
     at.sum = mf_more_disturbed(job, side, room, at.sum);
     add_earlier(job, &at);
     return at;
+}
+
+/* The spot of a part. One in a room that nobody said may be in any room of another job: of these
+ * the one that is not known, or has most, decides. */
+static spot most_of(const mf_job *job, const mf_component *component, bool kind)
+{
+    const char *room = mf_room_of(job, component);
+    spot most = measure(job, component->side, room, kind);
+    if (component->side != MF_SIDE_INTERIOR || mf_given(room))
+        return most;
+    for (size_t i = 0; i < job->n_earlier && most.known; i++) {
+        const mf_earlier *it = &job->earlier[i];
+        if (it->side != MF_SIDE_INTERIOR || !mf_given(it->room))
+            continue;
+        spot at = measure(job, MF_SIDE_INTERIOR, it->room, kind);
+        if (!at.known || at.sum > most.sum)
+            most = at;
+    }
+    return most;
 }
 
 /* ---- the job --------------------------------------------------------------------- */
@@ -208,7 +227,7 @@ static bool within_all(const mf_job *job, mf_cover_answer *out, bool kind)
         if (!mf_paint_disturbed(job, component))
             continue;
         bool inside = component->side == MF_SIDE_INTERIOR;
-        spot at = measure(job, component->side, mf_room_of(job, component), kind);
+        spot at = most_of(job, component, kind);
         const mf_limit *limit =
             limit_of_days(job, inside ? MF_LIMIT_MINOR_INTERIOR : MF_LIMIT_MINOR_EXTERIOR, at.sum);
         bool within = at.known && mf_limit_holds(limit, at.sum);

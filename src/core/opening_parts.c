@@ -194,14 +194,14 @@ bool mf_only_door_has(mf_component_type type)
 bool mf_of_window(const mf_job *job, const mf_component *component)
 {
     const mf_opening *opening = mf_job_opening(job, component->opening);
-    return opening == NULL ? mf_only_window_has(component->type)
+    return opening == NULL ? mf_only_window_has(component->type) || mf_named_window(component)
                            : opening->kind == MF_OPENING_WINDOW;
 }
 
 /* A part of a window by what it is, of an opening that is on no list. */
 static bool of_a_window(const mf_job *job, const mf_component *component)
 {
-    return mf_job_opening(job, component->opening) == NULL && mf_only_window_has(component->type);
+    return mf_job_opening(job, component->opening) == NULL && mf_of_window(job, component);
 }
 
 bool mf_window_replaced(const mf_job *job)

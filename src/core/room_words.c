@@ -17,10 +17,14 @@ typedef struct words {
     } word[WORDS];
 } words;
 
-static const struct {
+typedef struct way {
     const char *written, *counts_as;
-} ways[] = {
+} way;
+static const way ways[] = {
 #include "core/room_words.inc"
+};
+static const way may_be[] = {
+#include "core/room_words_may.inc"
 };
 
 static void empty(words *to)
@@ -70,16 +74,25 @@ static void read_words(words *to, const char *name)
     end_word(to);
 }
 
-static const char *counts_as(const words *of, size_t i)
+static const char *among_ways(const way *list, size_t n, const words *of, size_t i)
 {
-    for (size_t w = 0; w < sizeof ways / sizeof ways[0]; w++) {
+    for (size_t w = 0; w < n; w++) {
         size_t k = 0, len = of->word[i].len;
-        while (k < len && (unsigned char)ways[w].written[k] == of->word[i].letter[k])
+        while (k < len && (unsigned char)list[w].written[k] == of->word[i].letter[k])
             k++;
-        if (k == len && ways[w].written[k] == '\0')
-            return ways[w].counts_as;
+        if (k == len && list[w].written[k] == '\0')
+            return list[w].counts_as;
     }
     return NULL;
+}
+
+/* loosely: also as what may be the same room. */
+static const char *counts_as(const words *of, size_t i, bool loosely)
+{
+    const char *sure = among_ways(ways, sizeof ways / sizeof ways[0], of, i);
+    if (sure != NULL || !loosely)
+        return sure;
+    return among_ways(may_be, sizeof may_be / sizeof may_be[0], of, i);
 }
 
 static bool is_word(const words *of, size_t i, const char *word)
@@ -102,13 +115,13 @@ static void count_off(words *of)
             }
 }
 
-static void read_name(words *to, const char *name)
+static void read_name(words *to, const char *name, bool loosely)
 {
     words written;
     empty(&written);
     read_words(&written, name);
     for (size_t i = 0; i < written.n; i++) {
-        const char *other = counts_as(&written, i);
+        const char *other = counts_as(&written, i, loosely);
         if (other != NULL) {
             read_words(to, other);
             continue;
@@ -139,21 +152,31 @@ static bool all_among(const words *all, const words *of, bool but_room)
     return i == of->n && of->n > 0;
 }
 
-static void read_both(const char *room, const char *other, words *a, words *b)
+static void read_both(const char *room, const char *other, bool loosely, words *a, words *b)
 {
     empty(a);
     empty(b);
-    read_name(a, mf_or_empty(room));
-    read_name(b, mf_or_empty(other));
+    read_name(a, mf_or_empty(room), loosely);
+    read_name(b, mf_or_empty(other), loosely);
 }
 
-bool mf_may_be_one_room(const char *room, const char *other)
+static bool one_holds_other(const char *room, const char *other, bool loosely)
 {
     words a, b;
     if (mf_same_room(room, other))
         return true;
-    read_both(room, other, &a, &b);
+    read_both(room, other, loosely, &a, &b);
     return all_among(&a, &b, false) || all_among(&b, &a, false);
+}
+
+bool mf_may_be_one_room(const char *room, const char *other)
+{
+    return one_holds_other(room, other, false);
+}
+
+bool mf_may_count_as_one_room(const char *room, const char *other)
+{
+    return one_holds_other(room, other, true);
 }
 
 bool mf_same_room_words(const char *room, const char *other)
@@ -161,6 +184,6 @@ bool mf_same_room_words(const char *room, const char *other)
     words a, b;
     if (mf_same_room(room, other))
         return true;
-    read_both(room, other, &a, &b);
+    read_both(room, other, false, &a, &b);
     return all_among(&a, &b, true) && all_among(&b, &a, true);
 }

@@ -36,6 +36,9 @@ size_t mf_goes_on(const char *words, const char *name);
  * kitchen, "bedroom, 2nd floor" is the second floor bedroom, and the hallway is the hall. That
  * "bedroom 2" is another than the bedroom nobody said. */
 bool mf_may_be_one_room(const char *room, const char *other);
+/* The same, and what may be the same room by another word: the WC may be the bath, and the foyer
+ * the entry. Only for what is added up: what is listed of the one shows nothing of the other. */
+bool mf_may_count_as_one_room(const char *room, const char *other);
 /* Whether both are of the same words, but for "room", and so no two rooms: "bath 2" and "bathroom
  * two", but not the bath. */
 bool mf_same_room_words(const char *room, const char *other);

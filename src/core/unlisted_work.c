@@ -167,11 +167,18 @@ static bool change_beside(const mf_job *job, mf_unlisted_work *out)
     return false;
 }
 
+/* What the job is said to be, and no window is listed. */
+static bool window_beside(const mf_job *job, mf_unlisted_work *out)
+{
+    return mf_window_described(job) &&
+           says(out, "window-beside-list", job->house[0].id, &job->house[0].src);
+}
+
 bool mf_work_unlisted(const mf_job *job, mf_unlisted_work *out)
 {
     *out = (mf_unlisted_work){NULL, "", ""};
     return practice_beside(job, out) || kind_beside(job, out) || change_beside(job, out) ||
-           area_beside(job, out);
+           area_beside(job, out) || window_beside(job, out);
 }
 
 /* ---- how much --------------------------------------------------------------------------- */

@@ -44,7 +44,8 @@ static mf_status add(mf_earliers *out, const mf_earlier *of, mf_err *err)
 static mf_status add_house(mf_earliers *out, const mf_job *job, const mf_house *house, mf_err *err)
 {
     const mf_house *here = &out->to->job.house[0];
-    if (!mf_may_be_one_place(here->address, here->unit, house->address, house->unit))
+    bool one = mf_may_be_one_place(here->address, here->unit, house->address, house->unit);
+    if (!one && !mf_may_be_one_building(here->address, house->address))
         return MF_OK;
     size_t n = mf_earlier_of_job(job, house, NULL, 0);
     mf_earlier *rows = calloc(n + 1, sizeof *rows);
@@ -53,7 +54,8 @@ static mf_status add_house(mf_earliers *out, const mf_job *job, const mf_house *
     mf_status status = MF_OK;
     mf_earlier_of_job(job, house, rows, n);
     for (size_t i = 0; status == MF_OK && i < n; i++)
-        status = add(out, &rows[i], err);
+        if (one || mf_earlier_of_no_unit(&out->to->job, job, &rows[i]))
+            status = add(out, &rows[i], err);
     free(rows);
     return status;
 }

@@ -4,6 +4,7 @@
 #include "core/given.h"
 #include "support/fixture_job.h"
 
+#include <mistfold/address.h>
 #include <mistfold/house.h>
 #include <string.h>
 
@@ -161,6 +162,27 @@ static void last_day(void **state)
                      MF_DAY_NONE); /* it was worked in and looked at, and may go on */
 }
 
+/* Two units of one building have one outside, and a hall that both jobs say is common. */
+static void of_no_unit(void **state)
+{
+    (void)state;
+    mf_area own = {.side = MF_SIDE_INTERIOR, .place = "stair hall", .common = MF_YES}, other = own;
+    mf_job one = {.area = &own, .n_area = 1}, two = {.area = &other, .n_area = 1};
+    mf_earlier row = {.side = MF_SIDE_EXTERIOR, .room = "north"};
+    assert_true(mf_earlier_of_no_unit(&one, &two, &row));
+    row = (mf_earlier){.side = MF_SIDE_INTERIOR, .room = "stair hall"};
+    assert_true(mf_earlier_of_no_unit(&one, &two, &row));
+    other.common = MF_UNKNOWN;
+    assert_false(mf_earlier_of_no_unit(&one, &two, &row));
+    other.common = MF_YES;
+    row.room = "kitchen";
+    assert_false(mf_earlier_of_no_unit(&one, &two, &row));
+    assert_true(mf_may_be_one_building("86 M Road, Unit 21", "86 M Road, Unit 22"));
+    assert_true(mf_may_be_one_building("86 M Road", "86 M Rd., Exampleton"));
+    assert_false(mf_may_be_one_building("86 M Road, Exampleton", "86 M Road, Sampleton"));
+    assert_false(mf_may_be_one_building("86 M Road, Unit 21", "88 M Road, Unit 21"));
+}
+
 static void counted_before_written(void **state)
 {
     (void)state;
@@ -175,8 +197,9 @@ static void counted_before_written(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(each_job), cmocka_unit_test(last_day),
-                                       cmocka_unit_test(called_off), cmocka_unit_test(may_come_off),
-                                       cmocka_unit_test(counted_before_written)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(each_job),   cmocka_unit_test(last_day),
+        cmocka_unit_test(called_off), cmocka_unit_test(may_come_off),
+        cmocka_unit_test(of_no_unit), cmocka_unit_test(counted_before_written)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

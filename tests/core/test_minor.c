@@ -122,6 +122,64 @@ static void rooms(void **state)
     assert_false(minor());
 }
 
+/* A part in a room that nobody said may be in the room of another job, or in any one of them. */
+static void no_room_said(void **state)
+{
+    (void)state;
+    part(IN, "", 400);
+    other(IN, "kitchen", "2026-09-10", 200);
+    other(IN, "bath", "2026-09-10", 200);
+    assert_true(minor()); /* in one of them, and not in both */
+    others[1].disturbed_sqft_100 = 201;
+    assert_false(minor());
+    others[1].disturbed_sqft_100 = MF_NUM_NONE;
+    assert_false(minor());
+    others[1].on = others[1].until = day("2026-07-01");
+    assert_true(minor());
+}
+
+/* "Window, whole" is a window, whatever its type; a type that says what it is of is believed. */
+static void a_window_by_name(void **state)
+{
+    (void)state;
+    mf_component *it = part(IN, "hall", 100);
+    it->type = MF_COMP_OTHER;
+    it->label = "mantel";
+    it->removed = MF_YES;
+    it->whole_sqft_100 = 100;
+    assert_true(minor());
+    it->label = "Window, whole";
+    assert_false(minor());
+    it->removed = MF_NOT;
+    assert_true(minor());
+    it->removed = MF_UNKNOWN;
+    assert_false(minor());
+    it->removed = MF_YES;
+    it->label = "";
+    it->id = "hall.ventana";
+    assert_false(minor());
+    it->type = MF_COMP_WALL;
+    assert_true(minor());
+}
+
+/* What the job is said to be, and no window of it is listed. */
+static void a_window_described(void **state)
+{
+    static const mf_opening window = {.id = "W1", .room = "hall", .replaced = MF_NOT};
+    (void)state;
+    part(IN, "hall", 100);
+    house.description = "paint the hall window";
+    assert_true(minor());
+    house.description = "Replace the hall window";
+    assert_false(minor());
+    house.description = "cambiar la ventana del pasillo";
+    assert_false(minor());
+    job.opening = &window;
+    job.n_opening = 1;
+    parts[0].opening = "W1";
+    assert_true(minor());
+}
+
 /* R-MIN-WHOLE: 1 x 6 ft taken off is 6, 1 x 7 is 7, though only its ends are damaged. */
 static void whole_parts(void **state)
 {
@@ -411,6 +469,9 @@ int main(void)
         TEST(limits),
         TEST(an_opening_without_parts),
         TEST(rooms),
+        TEST(no_room_said),
+        TEST(a_window_by_name),
+        TEST(a_window_described),
         TEST(whole_parts),
         TEST(removal_unsaid),
         TEST(jobs_of_one_room),

@@ -113,6 +113,13 @@ static void one_room_in_two_ways(void **state)
         {"1st bath", "bathroom one", true},
         {"cocina", "kitchen", true},
         {"dormitorio 2", "2nd bedroom", true},
+        {"segundo dormitorio", "bedroom 2", true},
+        {"dormitorio, segundo piso", "bedroom 2", false},
+        {"hall", "corridor", true},
+        {"bathroom", "WC", false}, /* a floor of the one is none of the other */
+        {"master bedroom", "primary bedroom", true},
+        {"recamara principal", "master bedroom", true},
+        {"basement", "cellar", true},
         {"bedroom III", "bedroom 2", false},
         {"bedroom 1", "bedroom two", false},
         {"bed1", "bed 2", false},
@@ -124,6 +131,25 @@ static void one_room_in_two_ways(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         CHECK_ROW(mf_may_be_one_room(rows[i].a, rows[i].b) == rows[i].may_be, rows[i].a);
         CHECK_ROW(mf_may_be_one_room(rows[i].b, rows[i].a) == rows[i].may_be, rows[i].b);
+    }
+}
+
+/* Where what is disturbed is added up: a house that has the one may not have the other. */
+static void may_count_as_one(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *a, *b;
+        bool may;
+    } rows[] = {
+        {"bathroom", "WC", true},        {"bath", "toilet", true},
+        {"restroom", "lavatory", true},  {"entry", "foyer", true},
+        {"vestibule", "entryway", true}, {"hall", "corridor", true},
+        {"toilet", "kitchen", false},    {"WC 1", "bath 2", false},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        CHECK_ROW(mf_may_count_as_one_room(rows[i].a, rows[i].b) == rows[i].may, rows[i].a);
+        CHECK_ROW(mf_may_count_as_one_room(rows[i].b, rows[i].a) == rows[i].may, rows[i].b);
     }
 }
 
@@ -143,6 +169,10 @@ static void the_same_words(void **state)
         {"bedroom", "bedroom 2", false},
         {"kitchen, west end", "kitchen", false},
         {"hall", "hallway", true},
+        {"hall", "corridor", true},
+        {"basement", "cellar", true},
+        {"bathroom", "WC", false}, /* where there are both, each is sampled */
+        {"entry", "foyer", false},
         {"", "hall", false},
         {"- /", "hall", false},
     };
@@ -157,7 +187,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_room),       cmocka_unit_test(another_room),
         cmocka_unit_test(among_words),    cmocka_unit_test(one_room_in_two_ways),
-        cmocka_unit_test(the_same_words),
+        cmocka_unit_test(the_same_words), cmocka_unit_test(may_count_as_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
