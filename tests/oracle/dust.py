@@ -312,7 +312,7 @@ def unsampled(job, area):
     """(e)(8)(v)(A): of each of no less than four rooms, of all where they are fewer. A wipe is of one room, as many
     as a composite has."""
     of = rooms(job, area)
-    if len(of) == 1:
+    if len(in_one_way(job, of)) == 1:
         windows = [o for its in of.values() for o in its]
         return ["no %s" % p for p in wanted(job, windows) if not any(
             s.surface == p and of_one_each(job, s) for s in counted(job, area))]
