@@ -8,7 +8,9 @@ import re
 import cover
 from facts import alike, once, unaccented
 
-WITH_COUNTERTOPS = ("kitchen", "kitch", "kitchenette", "pantry", "bath", "bathroom", "powder room", "restroom",
+WINDOW = re.compile(r"\b(windows?|windowsills?|sash(es)?|casements?|ventanas?|ventanal(es)?)\b")
+REPLACED = re.compile(r"\b(replac(e|es|ed|ing|ements?)|new|reemplazar|cambiar|sustituir)\b")
+WITH_COUNTERTOPS = ("shower room", "lavadero", "lavanderia", "kitchen", "kitch", "kitchenette", "pantry", "bath", "bathroom", "powder room", "restroom",
                     "washroom", "laundry", "utility room", "cocina", "cocineta", "bano", "lavatory", "lav", "toilet", "wc",
                     "water closet", "aseo", "bathrm", "galley",
                     "bar", "en suite", "ensuite", "servicio", "servicios", "sanitario", "scullery", "kuche")
@@ -45,6 +47,20 @@ def touched(component):
     return component.affected != "no" or component.removed == "yes"
 
 
+def called_window(component):
+    """745.83: replaced is what comes off, whatever type it was logged as; these types are of windows and of more."""
+    return component.type in ("other", "jamb", "stop", "apron", "interior-casing", "exterior-casing") and any(
+        WINDOW.search(words(name)) for name in (component.label, component.id))
+
+
+def described_windows_listed(job):
+    """Windows that the job is said to replace are on the list, as openings or as parts."""
+    said = words(job.house.description)
+    if not WINDOW.search(said) or not REPLACED.search(said):
+        return True
+    return bool(job.all("opening", kind="window")) or any(cover.of_a_window(job, c) for c in job.all("component"))
+
+
 # ---- where and what ---------------------------------------------------------------------------------------
 
 def painted_part_in(job, area):
@@ -78,7 +94,7 @@ def nothing_beside(job):
     return (all(p.area in off or (p.area in areas and painted_part_in(job, areas[p.area])) for p in job.all("practice"))
             and all(part_in(job, a) for a in job.all("area") if a.id not in off)
             and all(part_for(job, k) for k in ("demolition", "repair", "other") if k in job.house.ids("work"))
-            and all(s.listed == "yes" for s in job.all("scope_change")))
+            and all(s.listed == "yes" for s in job.all("scope_change")) and described_windows_listed(job))
 
 
 def worked_dry(job, room):
@@ -116,7 +132,7 @@ def contradicted(job):
 
 
 BEDROOM = re.compile(  # common practice, no source
-    r"\b(bed ?rooms?|bdrm|bed rm|br|bedrm|nursery|recamara|dormitorio|alcoba|cuarto de dormir)\b")
+    r"\b(bed ?rooms?|bdrm|bed rm|br|bedrm|nursery|recamara|dormitorio|alcoba|cuarto de dormir|sleeping room)\b")
 
 
 def bedroom_listed(job):

@@ -83,7 +83,7 @@ def contradicted(job):
 
 def one_room(name, other):
     """Of "kitchen" and "kitchen, west end" nobody said that they are two rooms."""
-    one, two = (spelt.words(beside.words(n or "")) for n in (name, other))
+    one, two = (spelt.words(beside.words(n or ""), loosely=True) for n in (name, other))
     return bool(one and two and (one <= two or two <= one))
 
 

@@ -405,7 +405,7 @@ def window_replacement(job):
     """745.83: what is done decides, whatever the job is called."""
     if "window-replacement" in job.house.ids("work"):
         return True
-    if any(c.removed == "yes" and opening_of(job, c) is None and c.type in OF_A_WINDOW
+    if any(c.removed == "yes" and opening_of(job, c) is None and (c.type in OF_A_WINDOW or beside.called_window(c))
            for c in job.all("component")):
         return True
     return any(o.kind == "window" and replaced(job, o) for o in job.all("opening"))
@@ -435,7 +435,8 @@ def minor_area(job, component):
 
 def of_a_window(job, component):
     opening = opening_of(job, component)
-    return component.type in OF_A_WINDOW if opening is None else opening.kind == "window"
+    of_none = component.type in OF_A_WINDOW or beside.called_window(component)
+    return of_none if opening is None else opening.kind == "window"
 
 
 def area_of(job, component):
@@ -465,7 +466,7 @@ def named_rooms(job):
 
 def may_be_one(names, others):
     """Of "kitchen" and "kitchen, west end" nobody said that they are two rooms."""
-    sets = [[spelt.words(beside.words(n)) for n in each] for each in (names, others)]
+    sets = [[spelt.words(beside.words(n), loosely=True) for n in each] for each in (names, others)]
     return any(one and two and (one <= two or two <= one) for one in sets[0] for two in sets[1])
 
 

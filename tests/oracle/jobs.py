@@ -25,7 +25,7 @@ WINDOW = (("sash", "interior"), ("interior-sill", "interior"), ("apron", "interi
 DOOR = (("door-slab", "interior"), ("jamb", "interior"), ("stop", "interior"),
         ("interior-casing", "interior"), ("threshold", "interior"), ("exterior-casing", "exterior"))
 MORE_ROOMS = ("bath", "bedroom", "bedroom 2", "pantry", "dining room", "kitchen, west end", "bathroom", "bed room", "bed2",
-              "bedroom two", "2nd bedroom", "kitch")
+              "bedroom two", "2nd bedroom", "kitch", "toilet", "WC", "foyer", "entry", "hall", "corridor", "segundo dormitorio")
 TOPICS = ("signs; containment; practices; waste; cleaning",) * 4 + (
     "Signs, Containment, Practices, Waste, Cleaning", "letreros; contención; prácticas; desechos; limpieza",
     "LETREROS; CONTENCIÓN; PRÁCTICAS; RESIDUOS; LIMPIEZA", "plastic and flap; allowed methods ; waste;cleaning ; signs;",

@@ -115,4 +115,14 @@ def line_unsaid(d, r):
         r.choice(found)["line"] = r.choice((None, None, "9", "11"))
 
 
-WAYS = ((unlisted_of_the_room, 3), (duct_on_the_list, 2), (piece_of_the_room, 3), (in_other_words, 1), (of_a_side, 3), (line_unsaid, 1))
+def window_by_name(d, r):
+    """A part that only its name calls a window, or a description that speaks of one; little work otherwise."""
+    if r.random() < 0.5:
+        d.house["description"] = r.choice(("replace the hall window", "new windows", "cambiar la ventana", "paint the window", "replace trim"))
+        return
+    d.add("component", id=r.choice(("z1", "hall.window")), type=r.choice(("other", "other", "jamb", "wall")), side="interior",
+          label=r.choice(("window, whole", "Ventana", "mantel", "windowless wall")), room=r.choice(("kitchen", "foyer", "toilet")),
+          substrate="wood", disturbed="2", whole="2", removed=r.choice(("yes", "yes", "no", None)))
+
+
+WAYS = ((window_by_name, 3), (unlisted_of_the_room, 3), (duct_on_the_list, 2), (piece_of_the_room, 3), (in_other_words, 1), (of_a_side, 3), (line_unsaid, 1))

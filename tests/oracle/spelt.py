@@ -9,7 +9,10 @@ WAYS = {"bathroom": "bath room", "bedroom": "bed room", "bdrm": "bed room", "liv
         "northeast": "north east", "northwest": "north west", "southeast": "south east", "southwest": "south west",
         "first": "1st", "second": "2nd", "third": "3rd",
         "stair": "stairs", "closets": "closet", "entryway": "entry", "ii": "2",
-        "cocina": "kitchen", "dormitorio": "bed room", "primer": "1st", "segundo": "2nd", "tercer": "3rd", "one": "1", "two": "2", "three": "3"}
+        "cocina": "kitchen", "dormitorio": "bed room", "primer": "1st", "segundo": "2nd", "tercer": "3rd", "one": "1", "two": "2", "three": "3",
+        "corridor": "hall", "primary": "master", "cellar": "basement", "piso": "floor", "entrance": "entry"}
+MAY_BE = {"toilet": "bath room", "wc": "bath room", "lavatory": "bath room", "restroom": "bath room",
+          "washroom": "bath room", "foyer": "entry", "vestibule": "entry"}  # added up as one, counted as two
 
 
 SIDES = ({"north": "n", "norte": "n", "northern": "n", "south": "s", "sur": "s", "southern": "s", "east": "e", "este": "e",
@@ -61,8 +64,9 @@ def may_be_one_side(side, place):
     return alike(side) == alike(place) or all(not a or not b or a & b for a, b in zip(sides(side), sides(place)))
 
 
-def words(name):
+def words(name, loosely=False):
     """"2nd bedroom" is bedroom 2, and the "2nd floor bedroom" is not."""
     apart = re.sub(r"\b([^\W\d]{2,})(?=\d)", r"\1 ", name)
-    said = " ".join(WAYS.get(word, word) for word in apart.split())
+    ways = {**MAY_BE, **WAYS} if loosely else WAYS
+    said = " ".join(ways.get(word, word) for word in apart.split())
     return set(re.sub(r"\b([1-6])(st|nd|rd|th)\b(?! floor)", r"\1", said).split())
