@@ -1,5 +1,5 @@
 /* The summary for owner and occupant says only what the record shows: what 40 CFR 745.86(c) hands
- * over, if it was not done, must not read as if it had been. In fixture_job.h all of it was done. */
+ * over and was not done must not read as if it had been. In fixture_job.h all of it was done. */
 #include "support/cmocka_all.h"
 #include "support/fixture_job.h"
 #include "support/paper_kit.h"
