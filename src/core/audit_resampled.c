@@ -181,8 +181,7 @@ static bool replaced_in(const mf_job *job, const mf_dust_sample *own, const mf_s
 static bool named_again(const mf_job *job, const mf_dust_sample *own, const char *opening)
 {
     const mf_dust_sample *end = job->dust_sample + job->n_dust_sample;
-    if (!mf_given(opening) || mf_job_opening(job, opening) != NULL ||
-        !mf_words_hold(mf_or_empty(own->place), opening))
+    if (!mf_names_unlisted(job, own->place, opening))
         return true;
     for (const mf_dust_sample *it = job->dust_sample; it < end; it++) {
         bool stands = it->required == MF_YES || own->required != MF_YES;

@@ -45,15 +45,17 @@ bool mf_sample_of(const mf_job *job, const mf_dust_sample *sample, const mf_area
            components(job, sample) <= mf_wipes_of(sample);
 }
 
-/* Whether the words name an opening that its parts alone tell of: it has no entry, and so no room.
- */
-static bool names_unlisted(const mf_job *job, const char *words)
+bool mf_names_unlisted(const mf_job *job, const char *words, const char *opening)
 {
-    for (size_t i = 0; i < job->n_component; i++) {
-        const char *id = job->component[i].opening;
-        if (mf_given(id) && mf_job_opening(job, id) == NULL && mf_words_hold(words, id))
+    return mf_given(opening) && mf_job_opening(job, opening) == NULL &&
+           mf_words_hold(mf_or_empty(words), opening);
+}
+
+static bool names_any_unlisted(const mf_job *job, const char *words)
+{
+    for (size_t i = 0; i < job->n_component; i++)
+        if (mf_names_unlisted(job, words, job->component[i].opening))
             return true;
-    }
     return false;
 }
 
@@ -83,7 +85,7 @@ bool mf_next_again(const mf_job *job, const mf_dust_sample *sample, size_t *at, 
     if (composite && mf_rooms_named(job, NULL, words) > 0)
         next_named(job, NULL, sample, at, what);
     else if (area != NULL && composite)
-        what->room = mf_is_one_room(job, area) || names_unlisted(job, words)
+        what->room = mf_is_one_room(job, area) || names_any_unlisted(job, words)
                          ? NULL
                          : mf_next_room(job, area, at);
     else if (area != NULL && mf_rooms_named(job, area, words) > 1)

@@ -47,4 +47,8 @@ bool mf_names_own_room(const mf_job *job, const mf_dust_sample *sample, const mf
 /* Whether no two rooms of the area are known. */
 bool mf_is_one_room(const mf_job *job, const mf_area *area);
 
+/* Whether the words name that opening, of which its parts alone tell: it has no entry, and so no
+ * room. */
+bool mf_names_unlisted(const mf_job *job, const char *words, const char *opening);
+
 #endif
