@@ -160,6 +160,8 @@ static mf_day lacked_until(const mf_asked *asked, const mf_audit_row *row,
     bool of_area = row->each == MF_EACH_AREA;
     if (row->each == MF_EACH_PRACTICE)
         return subject->practice->on;
+    if (row->shown == mf_show_disturbed_by)
+        return out->d1; /* paint disturbed untaught on that day */
     if (row->shown == mf_show_waste_at_end)
         return out->d2; /* taken up on that day */
     mf_day worked = mf_worked_last(job, of_area ? subject->id : "");

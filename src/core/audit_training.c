@@ -6,6 +6,7 @@
 #include "core/when.h"
 #include "core/worked.h"
 #include <mistfold/contain.h>
+#include <mistfold/emergency.h>
 #include <mistfold/person.h>
 
 /* The topics, in the order of a job. */
@@ -291,20 +292,29 @@ const char *mf_if_disturbed(const mf_asked *asked, const mf_subject *subject)
 }
 
 /* Whoever is only planned to do it may be taught until then. */
+static mf_day day_of_need(const mf_asked *asked, const mf_practice *it)
+{
+    return it->planned == MF_YES ? mf_later(it->on, asked->today) : it->on;
+}
+
+/* What an emergency excuses of (745.82(b)) is told where nothing else is: it must hide no lack of
+ * another day. */
 void mf_show_disturbed_by(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
 {
     const mf_job *job = asked->job;
+    mf_say(out, MF_MET, "disturbed-by-crew");
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
-        mf_day on = it->planned == MF_YES ? mf_later(it->on, asked->today) : it->on;
-        const deed of = {it->person, "", TOPIC_PRACTICES, on, &it->src};
-        if (!mf_same(it->area, subject->id) || !by_stranger(job, &of, "disturbed-untrained", out))
+        const deed of = {it->person, "", TOPIC_PRACTICES, day_of_need(asked, it), &it->src};
+        bool excused = mf_emergency_waives(job, MF_WAIVE_TRAINING, of.on) != NULL;
+        if (!mf_same(it->area, subject->id) || (excused && out->verdict != MF_MET) ||
+            !by_stranger(job, &of, "disturbed-untrained", out))
             continue;
         if (it->planned == MF_YES && mf_given(it->person))
             out->why = "planned-untaught";
-        return;
+        if (!excused)
+            return;
     }
-    mf_say(out, MF_MET, "disturbed-by-crew");
 }
 
 /* ---- who cleaned, and cleaned again -------------------------------------------------------- */

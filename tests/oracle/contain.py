@@ -309,10 +309,10 @@ def contained_by_crew(job, area):
 
 
 def disturbed_by_crew(job, area):
-    """745.89(d)(1), 745.90(b)(2): whoever disturbed paint was taught how by then; whoever is to, by now."""
-    return waived(job, "training") or all(
-        may_do(job, p.person, "practices", max(p.on, job.today) if p.planned == "yes" else p.on)
-        for p in job.all("practice", area=area.id))
+    """745.89(d)(1), 745.90(b)(2): whoever disturbed paint was taught how by then; whoever is to, by now. Of an
+    emergency each day's work is asked by its own day, 745.82(b)."""
+    needed = [(p.person, max(p.on, job.today) if p.planned == "yes" else p.on) for p in job.all("practice", area=area.id)]
+    return all(may_do(job, person, "practices", day) or waived(job, "training", day) for person, day in needed)
 
 
 # ---- containment over time ----------------------------------------------------------------------------

@@ -292,6 +292,8 @@ def people_on_record(job, first, last):
     if not people.taught_for_tasks(job, tasks(job)):
         gaps.append("745.90(b)(2) tasks not taught")
     for a in job.all("assignment", duty="renovator"):
+        if a.on > job.today:
+            continue  # not assigned yet
         if a.on > last and job.all("completion") and not people.had_a_part(job, a.person):
             continue  # 745.89(d)(2): assigned to no renovation
         if not any(c.number for c in job.all("certificate", holder=a.person)):
@@ -310,9 +312,9 @@ def tasks(job):
     done = [(t.person, contain.topic_of(t.step), t.on) for t in done_of_the_rule(job)]
     done += [(v.person, "cleaning", v.on) for v in job.all("verification", event="recleaned")]
     if waived(job, "training", emergency.lacked_until(job)):  # but for cleaning, 745.82(b)
-        return [task for task in done if task[1] == "cleaning"]
+        done = [task for task in done if task[1] == "cleaning"]
     return done + [(p.person, "practices", p.on) for p in job.all("practice")
-                   if p.planned != "yes"]
+                   if p.planned != "yes" and not waived(job, "training", p.on)]
 
 
 def area_on_record(job, area):
