@@ -103,10 +103,11 @@ static bool is_word(const words *of, size_t i, const char *word)
     return len > 0 && k == len && word[k] == '\0';
 }
 
+static const char *const ordinals[] = {"1st", "2nd", "3rd", "4th", "5th", "6th"};
+
 /* The "2nd bedroom" is bedroom 2; the "2nd floor bedroom" is not. */
 static void count_off(words *of)
 {
-    static const char *const ordinals[] = {"1st", "2nd", "3rd", "4th", "5th", "6th"};
     for (size_t i = 0; i < of->n; i++)
         for (size_t n = 0; n < sizeof ordinals / sizeof ordinals[0]; n++)
             if (is_word(of, i, ordinals[n]) && !is_word(of, i + 1, "floor")) {
@@ -160,12 +161,86 @@ static void read_both(const char *room, const char *other, bool loosely, words *
     read_name(b, mf_or_empty(other), loosely);
 }
 
+/* A word that tells rooms apart: neither "room" nor a number. */
+static bool tells(const words *of, size_t i)
+{
+    return !is_word(of, i, "room") && !mf_is_numeral(of->word[i].letter[0]);
+}
+
+/* Words of a place that is no one room: "upstairs", "all bedrooms", "the whole second floor".
+ * Common practice, no source. */
+static const char *const wide[] = {
+    "all",    "every", "each",  "both",   "whole", "entire",   "throughout", "the",        "of",
+    "in",     "on",    "house", "home",   "rooms", "level",    "floor",      "story",      "storey",
+    "inside", "upper", "lower", "rest",   "other", "interior", "upstairs",   "downstairs", "todo",
+    "toda",   "todos", "todas", "cada",   "el",    "la",       "los",        "las",        "de",
+    "del",    "en",    "casa",  "planta", "alta",  "baja",     "arriba",     "abajo",      "1st",
+    "2nd",    "3rd",   "4th",   "5th",    "6th"};
+
+static bool is_one_of(const words *of, size_t i, const char *const *list, size_t n)
+{
+    size_t k = 0;
+    while (k < n && !is_word(of, i, list[k]))
+        k++;
+    return k < n;
+}
+
+/* On which floor a place says to lie: 1 to 6, above or below, or nothing. */
+typedef enum level { LEVEL_UNSAID = 0, LEVEL_UP = 7, LEVEL_DOWN = 8 } level;
+
+static int level_of(const words *of)
+{
+    static const char *const up[] = {"upstairs", "upper", "arriba", "alta"};
+    static const char *const down[] = {"downstairs", "lower", "abajo", "baja"};
+    for (size_t i = 0; i < of->n; i++) {
+        if (is_one_of(of, i, up, sizeof up / sizeof up[0]))
+            return LEVEL_UP;
+        if (is_one_of(of, i, down, sizeof down / sizeof down[0]))
+            return LEVEL_DOWN;
+        for (size_t n = 0; n < sizeof ordinals / sizeof ordinals[0]; n++)
+            if (is_word(of, i, ordinals[n]))
+                return (int)n + 1;
+    }
+    return LEVEL_UNSAID;
+}
+
+/* Of the second floor and upstairs nobody knows whether they are two. */
+static bool levels_apart(const words *a, const words *b)
+{
+    int one = level_of(a), other = level_of(b);
+    return one != other && one != LEVEL_UNSAID && other != LEVEL_UNSAID &&
+           (one < LEVEL_UP) == (other < LEVEL_UP);
+}
+
+static bool is_wide_word(const words *of, size_t i)
+{
+    static const char *const floors[] = {"floor", "level", "story", "storey"};
+    bool of_floor = is_word(of, i, "main") || is_word(of, i, "ground");
+    return is_one_of(of, i, wide, sizeof wide / sizeof wide[0]) ||
+           (of_floor && is_one_of(of, i + 1, floors, sizeof floors / sizeof floors[0]));
+}
+
+/* Whether every word of a wide place that tells a room apart is one of the room's. */
+static bool within_wide(const words *a, const words *b)
+{
+    bool is_wide = false;
+    for (size_t i = 0; i < b->n; i++) {
+        bool general = is_wide_word(b, i);
+        if (!general && tells(b, i) && !among(a, b, i))
+            return false;
+        is_wide = is_wide || general;
+    }
+    return is_wide && !levels_apart(a, b);
+}
+
 static bool one_holds_other(const char *room, const char *other, bool loosely)
 {
     words a, b;
     if (mf_same_room(room, other))
         return true;
     read_both(room, other, loosely, &a, &b);
+    if (loosely && (within_wide(&a, &b) || within_wide(&b, &a)))
+        return true;
     return all_among(&a, &b, false) || all_among(&b, &a, false);
 }
 
@@ -179,12 +254,6 @@ bool mf_may_count_as_one_room(const char *room, const char *other)
     return one_holds_other(room, other, true);
 }
 
-/* A word that tells rooms apart: neither "room" nor a number. */
-static bool tells(const words *of, size_t i)
-{
-    return !is_word(of, i, "room") && !mf_is_numeral(of->word[i].letter[0]);
-}
-
 bool mf_room_within(const char *room, const char *whole)
 {
     words a, b;
@@ -192,7 +261,7 @@ bool mf_room_within(const char *room, const char *whole)
     read_both(room, whole, false, &a, &b);
     while (i < b.n && !tells(&b, i))
         i++;
-    return mf_same_room(room, whole) || (i < b.n && all_among(&a, &b, true));
+    return mf_same_room(room, whole) || (i < b.n && all_among(&a, &b, true)) || within_wide(&a, &b);
 }
 
 bool mf_same_room_words(const char *room, const char *other)

@@ -36,11 +36,12 @@ size_t mf_goes_on(const char *words, const char *name);
  * kitchen, "bedroom, 2nd floor" is the second floor bedroom, and the hallway is the hall. That
  * "bedroom 2" is another than the bedroom nobody said. */
 bool mf_may_be_one_room(const char *room, const char *other);
-/* The same, and what may be the same room by another word: the WC may be the bath, and the foyer
- * the entry. Only for what is added up: what is listed of the one shows nothing of the other. */
+/* The same, and what may be the same room by another word: the WC may be the bath, the foyer the
+ * entry, and what is "upstairs" in bedroom 2. Only for what is added up: what is listed of the one
+ * shows nothing of the other. */
 bool mf_may_count_as_one_room(const char *room, const char *other);
-/* Whether the room may be a piece of the whole, or the whole: the "hall upstairs" of the hall, and
- * "bath, north" of the bathroom. */
+/* Whether the room may be a piece of the whole, or the whole: the "hall upstairs" of the hall,
+ * "bath, north" of the bathroom, and bedroom 2 of "upstairs" or "all bedrooms". */
 bool mf_room_within(const char *room, const char *whole);
 /* Whether both are of the same words, but for "room", and so no two rooms: "bath 2" and "bathroom
  * two", but not the bath. */

@@ -146,6 +146,8 @@ static void may_count_as_one(void **state)
         {"restroom", "lavatory", true},  {"entry", "foyer", true},
         {"vestibule", "entryway", true}, {"hall", "corridor", true},
         {"toilet", "kitchen", false},    {"WC 1", "bath 2", false},
+        {"upstairs", "bedroom 2", true}, {"all bedrooms", "bedroom 2", true},
+        {"all bedrooms", "bath", false}, {"upstairs bath", "downstairs bath", false},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         CHECK_ROW(mf_may_count_as_one_room(rows[i].a, rows[i].b) == rows[i].may, rows[i].a);
@@ -182,12 +184,34 @@ static void the_same_words(void **state)
     }
 }
 
+/* What is no one room holds every room that may lie there. */
+static void within_a_wide_place(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *room, *whole;
+        bool within;
+    } rows[] = {
+        {"bedroom 2", "upstairs", true},        {"bedroom 2", "all bedrooms", true},
+        {"bedroom 2", "bedrooms", true},        {"bedroom 2", "both bedrooms upstairs", true},
+        {"kitchen", "all bedrooms", false},     {"kitchen", "whole house", true},
+        {"cocina", "toda la casa", true},       {"kitchen", "main floor", true},
+        {"bedroom 2", "main bedroom", false},   {"upstairs bath", "2nd floor", true},
+        {"3rd floor bath", "2nd floor", false}, {"upstairs bath", "downstairs", false},
+        {"bano, planta alta", "arriba", true},  {"bedroom 2", "kitchen", false},
+        {"bedroom 2", "bedroom 3", false},      {"bedroom 2", "", false},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        CHECK_ROW(mf_room_within(rows[i].room, rows[i].whole) == rows[i].within, rows[i].whole);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(one_room),       cmocka_unit_test(another_room),
-        cmocka_unit_test(among_words),    cmocka_unit_test(one_room_in_two_ways),
-        cmocka_unit_test(the_same_words), cmocka_unit_test(may_count_as_one),
+        cmocka_unit_test(within_a_wide_place),  cmocka_unit_test(one_room),
+        cmocka_unit_test(another_room),         cmocka_unit_test(among_words),
+        cmocka_unit_test(one_room_in_two_ways), cmocka_unit_test(the_same_words),
+        cmocka_unit_test(may_count_as_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
