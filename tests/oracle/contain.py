@@ -3,12 +3,13 @@ import limits
 import spelt
 from cover import USUAL_PARTS, accounted, disturbed_components, replaced
 from emergency import step_waived, waived
-from facts import Fact, alike, once
+from facts import DAY, Fact, alike, once
 from people import may_do, renovator
 from present import beside, duct_of_the_room, near, of_the_room
 
 FLOOR_FT, GROUND_FT, LINE_FT, MARGIN_FT = 6, 10, 10, 2  # (a)(2)(i)(D), (ii)(C)-(D), (a)(5)(ii)
 END_OF_DAY = 24 * 60
+LAST_MINUTE = END_OF_DAY - 1
 HEAT_GUN_F = 1100                                       # (a)(3)(iii)
 
 PARAGRAPH = {
@@ -432,9 +433,20 @@ def undone_on_a_work_day(job, area):
 
 def waste_each_day(job, area):
     """(a)(4)(ii): at the conclusion of each work day: not while the work of that day surely went on."""
-    return all(step_waived(job, "waste-daily", p.on) or (
+    return all(step_waived(job, "waste-daily", p.on) or closed_after_night(job, area, p.on) or (
         last_word(job, area, "waste-daily", p.on) and not work_later(job, area, said_on(job, area, "waste-daily", p.on)[-1]))
         for p in practices(job, area))
+
+
+def closed_after_night(job, area, day):
+    """A shift past midnight is written down as two, and concludes on the day after: then, not after another shift."""
+    work = [p for p in practices(job, area) if p.on == day]
+    after = [p for p in practices(job, area) if p.on == day + DAY]
+    night = [p for p in after if p.began == 0 and p.time is not None]
+    if not night or not any(p.time == LAST_MINUTE for p in work) or any(None in (p.began, p.time) for p in after):
+        return False
+    return any(t.time is not None and t.time >= night[-1].time and all(p.time <= night[-1].time or p.began >= t.time for p in after)
+               for t in said_on(job, area, "waste-daily", day + DAY) if t.state == "done")
 
 
 def work_later(job, area, fact):
