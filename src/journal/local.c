@@ -3,6 +3,7 @@
 #include "base/fail.h"
 #include "journal/places.h"
 #include <mistfold/contain.h>
+#include <mistfold/job.h>
 #include <mistfold/place.h>
 #include <stdio.h>
 #include <string.h>
@@ -54,10 +55,20 @@ static mf_status refuse(const mf_candidate *c, const char *name, const char *wha
     return mf_fail(err, MF_INPUT, where, what, why, mend);
 }
 
-/* Which step a tick means must never be in doubt. */
+static bool names_a_step(const char *id)
+{
+    size_t count;
+    const mf_step *steps = mf_steps(&count);
+    for (size_t i = 0; i < count; i++)
+        if (mf_same_room(id, steps[i].id))
+            return true;
+    return false;
+}
+
+/* Which step a tick means must never be in doubt, whatever its capitals. */
 static mf_status check_own_step(const mf_candidate *c, const mf_field **bad, mf_err *err)
 {
-    if (mf_step_named(mf_json_string_of(c->body, "id")) == NULL)
+    if (!names_a_step(mf_json_string_of(c->body, "id")))
         return MF_OK;
     return refuse(c, "id", "the rule has a step of this name", "ticks would mean both",
                   "choose another name", bad, err);
