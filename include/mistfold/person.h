@@ -44,8 +44,10 @@ MF_API bool mf_certificate_unamended(const mf_job *job, const mf_certificate *ce
 MF_API const mf_certificate *mf_certificate_twice_online(const mf_job *job,
                                                          const mf_certificate *certificate);
 
-/* Whether it is a course without a hands-on part of after the one before it had ended: that one
- * is not refreshed by it, and it does not serve (745.90(a)(4)). */
+/* Whether the one before it had ended when it was issued: then the initial course was to be taken
+ * again, 745.90(a)(4). */
+MF_API bool mf_certificate_after_lapse(const mf_job *job, const mf_certificate *certificate);
+/* The same of a course without a hands-on part, which is not the initial one: it does not serve. */
 MF_API bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate);
 
 /* Whether it is, for one of these two reasons or as a refresher alone, a course that serves for

@@ -295,14 +295,18 @@ static bool relieved(const mf_asked *asked, const mf_assignment *own, mf_day las
     return false;
 }
 
-/* The certificate of the first day may be of a refresher alone, 745.90(a)(4). */
+/* The certificate of the first day may be of a refresher alone, or of one that came when nothing
+ * was left to refresh, 745.90(a)(4). */
 static void warn_of_initial(const mf_asked *asked, const char *holder, mf_day first,
                             mf_finding *out)
 {
     const mf_certificate *it = mf_certified(asked->job, holder, MF_DISC_RENOVATOR, first, NULL);
-    if (out->verdict != MF_MET || it == NULL || !mf_certificate_alone(asked->job, it))
+    if (out->verdict != MF_MET || it == NULL)
         return;
-    mf_say(out, MF_WARNING, "certificate-initial-unsaid");
+    bool alone = mf_certificate_alone(asked->job, it);
+    if (!alone && !mf_certificate_after_lapse(asked->job, it))
+        return;
+    mf_say(out, MF_WARNING, alone ? "certificate-initial-unsaid" : "certificate-after-lapse");
     mf_say_days(out, it->issued, first);
     out->evidence = mf_or_empty(it->src.entry);
 }
@@ -331,6 +335,19 @@ static bool copy_attached(const mf_job *job, const char *entry)
     return false;
 }
 
+/* A course certificate has a number of its own (common practice, no source here): where somebody
+ * else's has the same of the same issuer, one of the two is written down wrong. */
+static const mf_certificate *of_somebody_else(const mf_job *job, const mf_certificate *own)
+{
+    for (size_t i = 0; i < job->n_certificate; i++) {
+        const mf_certificate *it = &job->certificate[i];
+        if (it->discipline == own->discipline && mf_same_room(it->number, own->number) &&
+            mf_same_room(it->issuer, own->issuer) && !mf_same(it->holder, own->holder))
+            return it;
+    }
+    return NULL;
+}
+
 /* Any certificate will do to be copied; whether it is valid is asked above. The record must hold
  * the copy: one that nobody attached may lie in a folder, which is asked and does not block. */
 void mf_show_renovator_number(const mf_asked *asked, const mf_subject *subject, mf_finding *out)
@@ -348,6 +365,11 @@ void mf_show_renovator_number(const mf_asked *asked, const mf_subject *subject, 
                copy ? "certificate-copy-attached" : "certificate-on-file");
         out->evidence = mf_or_empty(it->src.entry);
         mf_say_days(out, it->issued, mf_certificate_last_day_for(asked->job, it));
+        const mf_certificate *other = of_somebody_else(job, it);
+        if (other == NULL)
+            continue;
+        mf_say(out, MF_WARNING, "certificate-of-two");
+        out->other = mf_or_empty(other->src.entry);
     }
 }
 

@@ -185,14 +185,9 @@ const mf_certificate *mf_certificate_twice_online(const mf_job *job,
     return before != NULL && without_hands_on(before) ? before : NULL;
 }
 
-/* A course without a hands-on part refreshes one that has not ended: after it the initial course
- * is taken again (745.90(a)(4)). True where such a course is logged and its forerunner had ended.
- */
-bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate)
+bool mf_certificate_after_lapse(const mf_job *job, const mf_certificate *certificate)
 {
     const mf_certificate *before = NULL;
-    if (!without_hands_on(certificate))
-        return false;
     for (size_t i = 0; i < job->n_certificate; i++) {
         const mf_certificate *other = &job->certificate[i];
         if (same_line(other, certificate) && other->issued < certificate->issued &&
@@ -201,6 +196,11 @@ bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *cert
             before = other;
     }
     return before != NULL && mf_certificate_until(job, before) < certificate->issued;
+}
+
+bool mf_certificate_refreshed_late(const mf_job *job, const mf_certificate *certificate)
+{
+    return without_hands_on(certificate) && mf_certificate_after_lapse(job, certificate);
 }
 
 bool mf_certificate_alone(const mf_job *job, const mf_certificate *certificate)

@@ -9,10 +9,11 @@ WAYS = {"bathroom": "bath room", "bedroom": "bed room", "bdrm": "bed room", "liv
         "northeast": "north east", "northwest": "north west", "southeast": "south east", "southwest": "south west",
         "first": "1st", "second": "2nd", "third": "3rd",
         "stair": "stairs", "closets": "closet", "entryway": "entry", "ii": "2",
-        "cocina": "kitchen", "dormitorio": "bed room", "primer": "1st", "segundo": "2nd", "tercer": "3rd", "one": "1", "two": "2", "three": "3",
+        "cocina": "kitchen", "dormitorio": "bed room", "bano": "bath room", "pasillo": "hall", "comedor": "dining room", "sala": "living room", "primer": "1st", "segundo": "2nd", "tercer": "3rd", "one": "1", "two": "2", "three": "3",
         "corridor": "hall", "primary": "master", "cellar": "basement", "piso": "floor", "entrance": "entry"}
 MAY_BE = {"toilet": "bath room", "wc": "bath room", "lavatory": "bath room", "restroom": "bath room",
-          "washroom": "bath room", "foyer": "entry", "vestibule": "entry"}  # added up as one, counted as two
+          "washroom": "bath room", "lav": "bath room", "aseo": "bath room", "foyer": "entry", "vestibule": "entry",
+          "vestibulo": "entry", "zaguan": "entry"}  # added up as one, counted as two
 
 
 SIDES = ({"north": "n", "norte": "n", "northern": "n", "south": "s", "sur": "s", "southern": "s", "east": "e", "este": "e",

@@ -79,7 +79,7 @@ static mf_certificate certificate(const char *entry, const char *holder, mf_disc
     return (mf_certificate){.src = SRC(entry),
                             .holder = holder,
                             .discipline = discipline,
-                            .number = "INVENTED-1",
+                            .number = entry, /* each has its own */
                             .issuer = "invented",
                             .issued = fx_day("2024-05-10"),
                             .expires = fx_day(expires),
