@@ -248,6 +248,10 @@ bool mf_barrier_served(const mf_asked *asked, const mf_area *area, const mf_tick
 bool mf_down_in_hours(const mf_asked *asked, const mf_area *area, const mf_step *step,
                       const mf_practice *work, mf_finding *out);
 
+/* audit_past_midnight.c: the waste closed away at the end of a shift that goes on past the midnight
+ * of a day of work, or NULL: there is no such shift, or it was not. */
+const mf_tick *mf_closed_past_midnight(const mf_job *job, const mf_practice *day);
+
 /* audit_workday.c: the first tick of a step in an area that settles it, or NULL. */
 const mf_tick *mf_first_settled(const mf_job *job, const mf_area *area, const char *step);
 
