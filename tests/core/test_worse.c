@@ -194,9 +194,22 @@ static void bring_all(const answers *before)
     }
 }
 
+/* A paper to the same people beside it that tells something else, as of other days. */
+static bool told_otherwise(const mf_notice *own)
+{
+    for (size_t i = 0; i < made.job.n_notice; i++) {
+        const mf_notice *it = &made.job.notice[i];
+        if (it != own && strcmp(it->party, own->party) == 0)
+            return true;
+    }
+    return false;
+}
+
 /* Of two that contradict each other, to take one away settles it. */
 static bool contradicted(const mf_kind *kind, const void *item)
 {
+    if (strcmp(kind->name, "notice") == 0)
+        return told_otherwise(item);
     return strcmp(kind->name, "certificate") == 0 &&
            mf_certificate_contradicting(&made.job, item, NULL) != NULL;
 }
