@@ -220,12 +220,32 @@ static bool is_wide_word(const words *of, size_t i)
            (of_floor && is_one_of(of, i + 1, floors, sizeof floors / sizeof floors[0]));
 }
 
+/* Which part of the house: it tells the front bedroom from the back one, and beside no other word
+ * it tells no room, as in "front" or "north side". */
+static bool is_part_of_house(const words *of, size_t i)
+{
+    static const char *const parts[] = {
+        "front", "rear",  "back", "left",   "right",     "middle",  "north",
+        "south", "east",  "west", "side",   "area",      "zone",    "wing",
+        "end",   "half",  "work", "frente", "atras",     "norte",   "sur",
+        "este",  "oeste", "lado", "zona",   "izquierda", "derecha", "trasera"};
+    return is_one_of(of, i, parts, sizeof parts / sizeof parts[0]);
+}
+
+static bool names_a_room(const words *of)
+{
+    size_t i = 0;
+    while (i < of->n && (!tells(of, i) || is_wide_word(of, i) || is_part_of_house(of, i)))
+        i++;
+    return i < of->n;
+}
+
 /* Whether every word of a wide place that tells a room apart is one of the room's. */
 static bool within_wide(const words *a, const words *b)
 {
-    bool is_wide = false;
+    bool is_wide = false, a_room = names_a_room(b);
     for (size_t i = 0; i < b->n; i++) {
-        bool general = is_wide_word(b, i);
+        bool general = is_wide_word(b, i) || (!a_room && is_part_of_house(b, i));
         if (!general && tells(b, i) && !among(a, b, i))
             return false;
         is_wide = is_wide || general;
