@@ -284,9 +284,13 @@ static int64_t misses_by(const mf_job *job, const mf_certificate *certificate, m
     return day > last ? (int64_t)day - last : 0;
 }
 
-static bool outlasts(const mf_job *job, const mf_certificate *a, const mf_certificate *b)
+/* Of one logged twice the entry that has its number says more. */
+static bool serves_better(const mf_job *job, const mf_certificate *a, const mf_certificate *b)
 {
-    return b == NULL || mf_certificate_until(job, a) > mf_certificate_until(job, b);
+    if (b == NULL)
+        return true;
+    mf_day until = mf_certificate_until(job, a), other = mf_certificate_until(job, b);
+    return until > other || (until == other && mf_given(a->number) && !mf_given(b->number));
 }
 
 /* The best of those valid on the day, under one program or (NULL) any; *near as in
@@ -304,7 +308,7 @@ static const mf_certificate *best_of(const mf_job *job, const char *holder,
             continue;
         int64_t by = misses_by(job, it, day);
         if (by == 0 && serves(job, it)) {
-            if (outlasts(job, it, best))
+            if (serves_better(job, it, best))
                 best = it;
         } else if (closest == NULL || by < closest_by) {
             closest = it;
