@@ -340,14 +340,16 @@ def at_the_latest(fact):
 
 def still_up(job, area):
     """(a)(2): laid after it was last taken down, and not found torn since it was last found
-    whole; 745.82(b)."""
+    whole; 745.82(b). The sign of 24 CFR 35.1345(b)(2) came down with the others."""
+    import assisted  # which asks this module
     if step_waived(job, "isolate", job.today):
         return True
     if step_waived(job, "isolate", lacked_until(job, area)) and not ticks(job, area, "isolate"):
         return False  # the emergency is over, and nobody contained the area since
     down = taken_down(job, area)
     if down is not None:
-        for step in (s for s in wanted_steps(job, area) if not step_waived(job, s, job.today)):
+        again = [s for s in wanted_steps(job, area) if not step_waived(job, s, job.today)]
+        for step in again + ["signs-assisted"] * assisted.holds(job):
             laid = last_when(ticks(job, area, step))
             if laid is None or laid <= down:
                 return False
