@@ -270,6 +270,8 @@ const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, cons
         return NULL;
     if (mf_says_unsigned(signer))
         return "paper-not-signed";
+    if (strchr(signer, '?') != NULL) /* a doubt of whoever wrote it down */
+        return "paper-signer-unclear";
     bool own = is_party(party, signer), firm = of_firm(job, signer);
     if (firm && (own || is_firm(job, mf_or_empty(party->name))))
         *asks = "paper-signer-of-both";
