@@ -129,6 +129,9 @@ MF_API bool mf_step_contradicted(const mf_job *job, const mf_area *area, const m
  * that tick, or NULL. */
 MF_API mf_step_state mf_step_judge(const mf_job *job, const mf_area *area, const mf_step *step,
                                    const mf_tick **tick);
+/* Whether a list of the area shows it: each step that it needs; of an area that was called off
+ * (off), where none is open any more, what somebody said of one stays true. */
+MF_API bool mf_step_listed(const mf_job *job, const mf_area *area, const mf_step *step, bool off);
 
 /* As a crew finds it today: what is done anew on each day of work (mf_step_every_day) is open
  * again on the next one, as long as work goes on (the demo gate says yes); so is the waste of a day

@@ -7,16 +7,9 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Of an area in which the work was called off no step is open. */
-static bool in_list(const mf_cmd *cmd, const mf_job *job, const mf_step *step, const mf_area *area,
-                    bool off)
+static bool in_list(const mf_cmd *cmd, const mf_step *step)
 {
-    const mf_tick *tick = NULL;
-    bool cleaning = strcmp(cmd->group, "cleaning") == 0;
-    if ((step->phase == MF_PHASE_CLEAN) != cleaning || !mf_step_wanted(job, step, area))
-        return false;
-    mf_step_judge(job, area, step, &tick);
-    return tick != NULL || !off;
+    return (step->phase == MF_PHASE_CLEAN) == (strcmp(cmd->group, "cleaning") == 0);
 }
 
 static json_t *text_if(bool given, const char *text)
@@ -87,7 +80,7 @@ static void list_area(const mf_cli *cli, const mf_cmd *cmd, const mf_job *job, c
     if (array == NULL && off)
         mf_cli_wrap(mf_cli_word(cli, "steps.area-off"), 0, 0);
     for (size_t i = 0; mf_step_at(job, i, &step); i++) {
-        if (!in_list(cmd, job, &step, area, off))
+        if (!in_list(cmd, &step) || !mf_step_listed(job, area, &step, off))
             continue;
         if (array != NULL)
             json_array_append_new(array, json_of(cli, job, area, &step));

@@ -371,3 +371,12 @@ bool mf_practice_refused(const mf_job *job, const mf_practice *practice)
     }
     return true;
 }
+
+bool mf_step_listed(const mf_job *job, const mf_area *area, const mf_step *step, bool off)
+{
+    const mf_tick *tick = NULL;
+    if (!mf_step_wanted(job, step, area))
+        return false;
+    mf_step_judge(job, area, step, &tick);
+    return tick != NULL || !off;
+}

@@ -181,14 +181,10 @@ static void step_row(mf_rec *rec, mf_table *table, const mf_area *area, const mf
     mf_table_row(table, cells);
 }
 
-/* Of an area that was called off nothing is open: what was ticked there stays true. */
 static bool is_row(const mf_rec *rec, const mf_area *area, const mf_step *step, unsigned phases)
 {
-    const mf_tick *tick = NULL;
-    if ((phases & (1U << step->phase)) == 0 || !mf_step_wanted(rec->job, step, area))
-        return false;
-    mf_step_judge(rec->job, area, step, &tick);
-    return tick != NULL || !mf_area_is_off(rec, area);
+    return (phases & (1U << step->phase)) != 0 &&
+           mf_step_listed(rec->job, area, step, mf_area_is_off(rec, area));
 }
 
 static bool any_row(const mf_rec *rec, const mf_area *area, unsigned phases)
