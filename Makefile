@@ -437,6 +437,7 @@ version:
 	@echo $(VERSION)
 ARCHIVE := build/dist/mistfold-$(VERSION).tar.gz
 dist:
+	@sh src/gen/deps.sh $(if $(wildcard .git),git)
 	@sh src/gen/dist.sh $(VERSION) $(RELEASED) $(ARCHIVE)
 	@sha256sum $(ARCHIVE)
 

@@ -7,13 +7,15 @@ set -eu
 version=$1 day=$2 out=$3
 export LC_ALL=C
 list=$(mktemp)
-trap 'rm -f "$list" "$out.tar" "$out.part"' EXIT
+trap 'rm -f "$list" "$list.all" "$out.tar" "$out.part"' EXIT
 mkdir -p "$(dirname "$out")"
+# No pipe before the file is whole: of a pipe's first command the shell sees no failure.
 if [ -e .git ]; then
-    git ls-files
+    git ls-files > "$list.all"
 else
-    find . -path ./build -prune -o ! -type d -print | sed 's|^\./||'
-fi | sort > "$list"
+    find . -path ./build -prune -o ! -type d -print > "$list.all"
+fi
+sed 's|^\./||' "$list.all" | sort > "$list"
 tar --format=ustar --mtime="$day 00:00:00Z" --owner=0 --group=0 --numeric-owner \
     --mode=u=rwX,go=rX --transform="s|^|mistfold-$version/|" --no-recursion -T "$list" -cf "$out.tar"
 gzip -9 -n < "$out.tar" > "$out.part"
