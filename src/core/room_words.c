@@ -1,5 +1,6 @@
 /* Whether two names may be of one room: word by word, in whatever order, and whichever of the ways
  * that people write a word in. */
+#include "core/sides.h"
 #include "core/spelling.h"
 
 #include "core/text.h"
@@ -240,8 +241,9 @@ static bool names_a_room(const words *of)
     return i < of->n;
 }
 
-/* Whether every word of a wide place that tells a room apart is one of the room's. */
-static bool within_wide(const words *a, const words *b)
+/* Whether every word of a wide place that tells a room apart is one of the room's, and nothing says
+ * that the two lie apart. */
+static bool within_wide(const words *a, const char *room, const words *b, const char *place)
 {
     bool is_wide = false, a_room = names_a_room(b);
     for (size_t i = 0; i < b->n; i++) {
@@ -250,7 +252,7 @@ static bool within_wide(const words *a, const words *b)
             return false;
         is_wide = is_wide || general;
     }
-    return is_wide && !levels_apart(a, b);
+    return is_wide && !levels_apart(a, b) && mf_may_be_one_side(room, place);
 }
 
 static bool one_holds_other(const char *room, const char *other, bool loosely)
@@ -259,7 +261,7 @@ static bool one_holds_other(const char *room, const char *other, bool loosely)
     if (mf_same_room(room, other))
         return true;
     read_both(room, other, loosely, &a, &b);
-    if (loosely && (within_wide(&a, &b) || within_wide(&b, &a)))
+    if (loosely && (within_wide(&a, room, &b, other) || within_wide(&b, other, &a, room)))
         return true;
     return all_among(&a, &b, false) || all_among(&b, &a, false);
 }
@@ -281,7 +283,8 @@ bool mf_room_within(const char *room, const char *whole)
     read_both(room, whole, false, &a, &b);
     while (i < b.n && !tells(&b, i))
         i++;
-    return mf_same_room(room, whole) || (i < b.n && all_among(&a, &b, true)) || within_wide(&a, &b);
+    return mf_same_room(room, whole) || (i < b.n && all_among(&a, &b, true)) ||
+           within_wide(&a, room, &b, whole);
 }
 
 bool mf_same_room_words(const char *room, const char *other)
