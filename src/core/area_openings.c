@@ -86,6 +86,18 @@ static bool place_is_a_room(const mf_job *job, const char *place)
     return false;
 }
 
+/* Of a place that tells no room any may be a piece; but where what is listed is in a room of that
+ * name, the name is a room's, as "parlor". */
+static bool tells_no_room(const mf_job *job, const char *place)
+{
+    if (mf_tells_a_room(place) || place_is_a_room(job, place))
+        return false;
+    for (size_t i = 0; i < job->n_component; i++)
+        if (mf_same_room_words(job->component[i].room, place))
+            return false;
+    return true;
+}
+
 bool mf_may_be_in_room(const mf_job *job, const mf_area *area, const char *room)
 {
     const char *place = area->place;
@@ -95,7 +107,7 @@ bool mf_may_be_in_room(const mf_job *job, const mf_area *area, const char *room)
         return true;
     if (place_of_another(job, area, room))
         return false;
-    if (mf_room_within(room, place))
+    if (mf_room_within(room, place) || tells_no_room(job, place))
         return true;
     bool may_be = mf_may_be_one_room(place, room) || mf_room_within(place, room);
     return may_be && !place_is_a_room(job, place);

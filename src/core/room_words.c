@@ -171,12 +171,12 @@ static bool tells(const words *of, size_t i)
 /* Words of a place that is no one room: "upstairs", "all bedrooms", "the whole second floor".
  * Common practice, no source. */
 static const char *const wide[] = {
-    "all",    "every", "each",  "both",   "whole", "entire",   "throughout", "the",        "of",
-    "in",     "on",    "house", "home",   "rooms", "level",    "floor",      "story",      "storey",
-    "inside", "upper", "lower", "rest",   "other", "interior", "upstairs",   "downstairs", "todo",
-    "toda",   "todos", "todas", "cada",   "el",    "la",       "los",        "las",        "de",
-    "del",    "en",    "casa",  "planta", "alta",  "baja",     "arriba",     "abajo",      "1st",
-    "2nd",    "3rd",   "4th",   "5th",    "6th"};
+    "all",      "to",         "through",    "and",    "y",      "every", "each",  "both",   "whole",
+    "entire",   "throughout", "the",        "of",     "in",     "on",    "house", "home",   "rooms",
+    "level",    "floor",      "story",      "storey", "inside", "upper", "lower", "rest",   "other",
+    "interior", "upstairs",   "downstairs", "todo",   "toda",   "todos", "todas", "cada",   "el",
+    "la",       "los",        "las",        "de",     "del",    "en",    "casa",  "planta", "alta",
+    "baja",     "arriba",     "abajo",      "1st",    "2nd",    "3rd",   "4th",   "5th",    "6th"};
 
 static bool is_one_of(const words *of, size_t i, const char *const *list, size_t n)
 {
@@ -241,18 +241,28 @@ static bool names_a_room(const words *of)
     return i < of->n;
 }
 
-/* Whether every word of a wide place that tells a room apart is one of the room's, and nothing says
- * that the two lie apart. */
+static bool is_number(const words *of, size_t i)
+{
+    size_t k = 0;
+    while (k < of->word[i].len && mf_is_numeral(of->word[i].letter[k]))
+        k++;
+    return k > 0 && k == of->word[i].len;
+}
+
+/* Whether every word of a wide place ("upstairs", "bedrooms 1-3") that tells a room apart is one of
+ * the room's, and nothing says that the two lie apart. */
 static bool within_wide(const words *a, const char *room, const words *b, const char *place)
 {
+    size_t numbers = 0;
     bool is_wide = false, a_room = names_a_room(b);
     for (size_t i = 0; i < b->n; i++) {
+        numbers += is_number(b, i);
         bool general = is_wide_word(b, i) || (!a_room && is_part_of_house(b, i));
         if (!general && tells(b, i) && !among(a, b, i))
             return false;
         is_wide = is_wide || general;
     }
-    return is_wide && !levels_apart(a, b) && mf_may_be_one_side(room, place);
+    return (is_wide || numbers > 1) && !levels_apart(a, b) && mf_may_be_one_side(room, place);
 }
 
 static bool one_holds_other(const char *room, const char *other, bool loosely)
@@ -274,6 +284,21 @@ bool mf_may_be_one_room(const char *room, const char *other)
 bool mf_may_count_as_one_room(const char *room, const char *other)
 {
     return one_holds_other(room, other, true);
+}
+
+bool mf_tells_a_room(const char *place)
+{
+    static const char *const nouns[] = {
+#include "core/room_nouns.inc"
+    };
+    words of;
+    empty(&of);
+    read_name(&of, mf_or_empty(place), true);
+    for (size_t i = 0; i < of.n; i++)
+        if (is_one_of(&of, i, nouns, sizeof nouns / sizeof nouns[0]) ||
+            (is_word(&of, i, "en") && is_word(&of, i + 1, "suite")))
+            return true;
+    return false;
 }
 
 bool mf_room_within(const char *room, const char *whole)

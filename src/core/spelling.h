@@ -43,6 +43,9 @@ bool mf_may_count_as_one_room(const char *room, const char *other);
 /* Whether the room may be a piece of the whole, or the whole: the "hall upstairs" of the hall,
  * "bath, north" of the bathroom, and bedroom 2 of "upstairs" or "all bedrooms". */
 bool mf_room_within(const char *room, const char *whole);
+/* Whether the words have one that tells a room from others: "hall by the door", not "guest room".
+ */
+bool mf_tells_a_room(const char *place);
 /* Whether both are of the same words, but for "room", and so no two rooms: "bath 2" and "bathroom
  * two", but not the bath. */
 bool mf_same_room_words(const char *room, const char *other);

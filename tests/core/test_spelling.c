@@ -205,12 +205,30 @@ static void within_a_wide_place(void **state)
         CHECK_ROW(mf_room_within(rows[i].room, rows[i].whole) == rows[i].within, rows[i].whole);
 }
 
+static void tells_a_room(void **state)
+{
+    (void)state;
+    static const char *const rooms[] = {"kitchen, west end", "Hallway",     "recamara 2", "WC",
+                                        "en suite",          "half bathrm", "Aseo",       "den"};
+    static const char *const none[] = {"upstairs", "guest room",    "see plan",
+                                       "Apt 2B",   "various rooms", "Zone 3",
+                                       "",         "room 2",        "primary suite"};
+    for (size_t i = 0; i < sizeof rooms / sizeof rooms[0]; i++)
+        CHECK_ROW(mf_tells_a_room(rooms[i]), rooms[i]);
+    for (size_t i = 0; i < sizeof none / sizeof none[0]; i++)
+        CHECK_ROW(!mf_tells_a_room(none[i]), none[i]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(within_a_wide_place),  cmocka_unit_test(one_room),
-        cmocka_unit_test(another_room),         cmocka_unit_test(among_words),
-        cmocka_unit_test(one_room_in_two_ways), cmocka_unit_test(the_same_words),
+        cmocka_unit_test(within_a_wide_place),
+        cmocka_unit_test(tells_a_room),
+        cmocka_unit_test(one_room),
+        cmocka_unit_test(another_room),
+        cmocka_unit_test(among_words),
+        cmocka_unit_test(one_room_in_two_ways),
+        cmocka_unit_test(the_same_words),
         cmocka_unit_test(may_count_as_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
