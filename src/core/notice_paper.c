@@ -176,13 +176,21 @@ static size_t count_words(const char *text)
     return n;
 }
 
+/* Who rents signs for no owner, and who lets for no occupant, 745.84(a)(1)(i), (a)(2)(i). */
+static bool of_other_side(const mf_party *party, const char *right)
+{
+    return (party->role == MF_ROLE_OWNER && mf_says_signer_rents(right)) ||
+           (party->role == MF_ROLE_OCCUPANT && mf_says_signer_lets(right));
+}
+
 /* "Bob Other, agent for Ida Sample": behind the name, by what right and for whom. "For" and the
  * name alone say no right. */
 static bool signs_for(const mf_party *party, const char *signer)
 {
     const char *name = mf_or_empty(party->name), *right = strpbrk(signer, ",;/(");
     return right != NULL && mf_has_part(right, name) &&
-           count_words(right) >= count_words(name) + 2 && mf_says_what_signer_is(right);
+           count_words(right) >= count_words(name) + 2 && mf_says_what_signer_is(right) &&
+           !of_other_side(party, right);
 }
 
 static bool is_firm(const mf_job *job, const char *name)
@@ -240,8 +248,10 @@ static bool behind_it_firm(const mf_job *job, const char *signer)
 static bool clear_behind(const mf_job *job, const mf_party *party, const char *signer)
 {
     const char *rest = strpbrk(signer, ",;/(");
-    if (rest == NULL || count_words(rest) == 0 || mf_says_what_signer_is(rest))
+    if (rest == NULL || count_words(rest) == 0)
         return true;
+    if (mf_says_what_signer_is(rest))
+        return party->role != MF_ROLE_OWNER || !mf_says_signer_rents(rest);
     rest += strspn(rest, " ,;/(");
     return of_alike(job, party, rest) || (mf_given(party->unit) && mf_has_part(rest, party->unit));
 }
@@ -255,6 +265,14 @@ static const char *wrong_hand(const mf_job *job, const mf_party *party, const ch
     return of_alike(job, party, signer) || signs_for(party, signer) ? NULL : "paper-other-signer";
 }
 
+/* "Certify in writing that a pamphlet has been delivered", 745.84(a)(2)(i). */
+static const char *not_delivered(const mf_notice *notice)
+{
+    bool none = mf_says_nobody(notice->deliverers) || mf_says_undelivered(notice->how) ||
+                mf_says_undelivered(notice->reason);
+    return none ? "paper-not-delivered" : NULL;
+}
+
 /* Nobody acknowledges to the firm what the firm itself signs; but an owner may be of the firm and
  * sign by his own name, or be the firm. */
 const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, const mf_notice *notice,
@@ -265,7 +283,7 @@ const char *mf_paper_wrong_signer(const mf_job *job, const mf_party *party, cons
     if (!mf_given(signer))
         return NULL;
     if (notice->method == MF_DELIVERY_SELF_CERTIFIED)
-        return of_any_party(job, signer) ? "paper-certified-by-party" : NULL;
+        return of_any_party(job, signer) ? "paper-certified-by-party" : not_delivered(notice);
     if (notice->method != MF_DELIVERY_ACKNOWLEDGED)
         return NULL;
     if (mf_says_unsigned(signer))

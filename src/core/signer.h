@@ -12,4 +12,12 @@ bool mf_says_what_signer_is(const char *words);
  * "9-year-old". */
 bool mf_says_unsigned(const char *words);
 
+/* Whether they say that somebody rents the place, or is on the side of who lets it. */
+bool mf_says_signer_rents(const char *words);
+bool mf_says_signer_lets(const char *words);
+
+/* Whether words of a delivery say that there was none, or names of who delivered that nobody did. */
+bool mf_says_undelivered(const char *words);
+bool mf_says_nobody(const char *words);
+
 #endif
