@@ -86,16 +86,12 @@ static bool place_is_a_room(const mf_job *job, const char *place)
     return false;
 }
 
-/* Of a place that tells no room any may be a piece; but where what is listed is in a room of that
- * name, the name is a room's, as "parlor". */
+/* Of a place that tells no room any may be a piece; but where a window or a door is listed in a
+ * room of that name, the name is a room's, as "parlor". Parts are listed by the word of their area.
+ */
 static bool tells_no_room(const mf_job *job, const char *place)
 {
-    if (mf_tells_a_room(place) || place_is_a_room(job, place))
-        return false;
-    for (size_t i = 0; i < job->n_component; i++)
-        if (mf_same_room_words(job->component[i].room, place))
-            return false;
-    return true;
+    return !mf_tells_a_room(place) && !place_is_a_room(job, place);
 }
 
 bool mf_may_be_in_room(const mf_job *job, const mf_area *area, const char *room)

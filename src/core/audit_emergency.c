@@ -2,6 +2,7 @@
  * 40 CFR 745.82(b), 745.86(b)(6). */
 #include "core/audit_rows.h"
 
+#include "core/spelling.h"
 #include "core/text.h"
 #include "core/when.h"
 #include "core/worked.h"
@@ -71,9 +72,9 @@ void mf_show_emergency_notes(const mf_asked *asked, const mf_subject *subject, m
     const mf_emergency *it = entry_of(asked);
     (void)subject;
     say_entry(asked, out);
-    if (it == NULL || !mf_given(it->nature))
+    if (it == NULL || mf_says_nothing(it->nature))
         mf_say(out, it == NULL ? MF_WARNING : MF_LACKING, "emergency-not-noted");
-    else if (mf_given(it->waived) && !mf_given(it->reason))
+    else if (mf_given(it->waived) && mf_says_nothing(it->reason))
         mf_say(out, MF_LACKING, "emergency-no-reason");
     else
         mf_say(out, MF_MET, "emergency-noted");

@@ -10,21 +10,41 @@ static bool is_work(const mf_practice *it, const char *area, mf_day on)
     return it->planned != MF_YES && it->on == on && mf_same(it->area, area);
 }
 
-/* The work of the first minute of a day, where that of the day before went on to its last: one
- * shift, which is written down as two. */
-static const mf_practice *goes_on_past_midnight(const mf_job *job, const mf_practice *day)
+/* A shift is twelve hours at most (common practice, no source): work that began earlier on the day
+ * was concluded on it. */
+enum { LAST_MINUTE = 24 * 60 - 1, SHIFT = 12 * 60 };
+
+/* When the work of a day began that went on to its last minute; MF_MINUTE_NONE = it did not, or
+ * nobody said. */
+static int32_t began_and_went_on(const mf_job *job, const mf_practice *day)
 {
-    enum { LAST_MINUTE = 24 * 60 - 1 };
-    const mf_practice *next = NULL;
+    int32_t began = LAST_MINUTE;
     bool until_midnight = false;
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
-        until_midnight =
-            until_midnight || (is_work(it, day->area, day->on) && it->at_minute == LAST_MINUTE);
-        if (is_work(it, day->area, day->on + 1) && it->began_minute == 0)
+        if (!is_work(it, day->area, day->on))
+            continue;
+        if (it->began_minute == MF_MINUTE_NONE)
+            return MF_MINUTE_NONE;
+        began = it->began_minute < began ? it->began_minute : began;
+        until_midnight = until_midnight || it->at_minute == LAST_MINUTE;
+    }
+    return until_midnight ? began : MF_MINUTE_NONE;
+}
+
+/* The work from the first minute of the next day on, where it goes on with that of the day: one
+ * shift, which is written down as two. */
+static const mf_practice *goes_on_past_midnight(const mf_job *job, const mf_practice *day)
+{
+    int32_t began = began_and_went_on(job, day);
+    const mf_practice *next = NULL;
+    for (size_t i = 0; began != MF_MINUTE_NONE && i < job->n_practice; i++) {
+        const mf_practice *it = &job->practice[i];
+        if (is_work(it, day->area, day->on + 1) && it->began_minute == 0 && it->at_minute > 0 &&
+            it->at_minute + 24 * 60 - began <= SHIFT)
             next = it;
     }
-    return until_midnight ? next : NULL;
+    return next;
 }
 
 /* Whether a minute lies between the end of a shift and the beginning of whatever else of its day.

@@ -2,6 +2,7 @@
 #include <mistfold/emergency.h>
 #include <mistfold/place.h>
 
+#include "core/spelling.h"
 #include "core/text.h"
 #include "core/worked.h"
 
@@ -61,7 +62,8 @@ mf_emergency_fault mf_emergency_void(const mf_job *job, const mf_emergency *emer
     if (began_before(job, emergency->on))
         return MF_EMERGENCY_LATE;
     bool waives = mf_given(emergency->waived);
-    return waives && !mf_given(emergency->reason) ? MF_EMERGENCY_NO_REASON : MF_EMERGENCY_STANDS;
+    return waives && mf_says_nothing(emergency->reason) ? MF_EMERGENCY_NO_REASON
+                                                        : MF_EMERGENCY_STANDS;
 }
 
 /* The last day on which the entry excuses more than the information. "To the extent necessary to

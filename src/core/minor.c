@@ -31,12 +31,17 @@ typedef struct spot {
     size_t n_earlier;
 } spot;
 
-/* What has no known room counts in every room; what is added up is never too much. */
+/* What has no known room counts in every room, and what is "upstairs" in each that may lie there;
+ * these are not added up for it. What is added up is never too much. */
 static bool in_spot(const spot *at, mf_side side, const char *room)
 {
     if (side != at->side)
         return false;
-    return side == MF_SIDE_EXTERIOR || !mf_given(room) || mf_may_count_as_one_room(room, at->room);
+    if (side == MF_SIDE_EXTERIOR || !mf_given(room))
+        return true;
+    return mf_tells_a_room(room) && !mf_tells_a_room(at->room)
+               ? mf_may_be_one_room(room, at->room)
+               : mf_may_count_as_one_room(room, at->room);
 }
 
 static void add(spot *at, int64_t area)
@@ -109,17 +114,18 @@ static spot measure(const mf_job *job, mf_side side, const char *room, bool kind
     return at;
 }
 
-/* The spot of a part. One in a room that nobody said may be in any room of another job: of these
- * the one that is not known, or has most, decides. */
+/* The spot of a part. One in a room that nobody said, or "upstairs", may be in any room of another
+ * job that may be there: of these the one that is not known, or has most, decides. */
 static spot most_of(const mf_job *job, const mf_component *component, bool kind)
 {
     const char *room = mf_room_of(job, component);
     spot most = measure(job, component->side, room, kind);
-    if (component->side != MF_SIDE_INTERIOR || mf_given(room))
+    if (component->side != MF_SIDE_INTERIOR || mf_tells_a_room(room))
         return most;
     for (size_t i = 0; i < job->n_earlier && most.known; i++) {
         const mf_earlier *it = &job->earlier[i];
-        if (it->side != MF_SIDE_INTERIOR || !mf_given(it->room))
+        if (it->side != MF_SIDE_INTERIOR || !mf_given(it->room) ||
+            (mf_given(room) && !mf_may_count_as_one_room(room, it->room)))
             continue;
         spot at = measure(job, MF_SIDE_INTERIOR, it->room, kind);
         if (!at.known || at.sum > most.sum)

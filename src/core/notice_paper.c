@@ -3,6 +3,7 @@
 #include "core/notice_paper.h"
 
 #include "core/address.h"
+#include "core/area_rooms.h"
 #include "core/occupied_units.h"
 #include "core/signer.h"
 #include "core/text.h"
@@ -77,14 +78,73 @@ static bool of_other_unit(const mf_job *job, const mf_party *party, const char *
     return mf_units_named(paper, job->house[0].address) > 0;
 }
 
-/* A written notice goes "to each affected unit" (745.84(b)(2)(i)): of one unit's paper nobody knows
- * that the others had theirs, unless who was to be told is that unit. */
-static bool of_one_unit(const mf_job *job, const mf_party *party, const mf_notice *notice)
+/* How much of the text is a word with a number in it, "2A" or "104"; 0 = none is left. *at is moved
+ * to it. */
+static size_t next_numbered(const char **at)
 {
-    const char *paper = notice->unit, *own = party->unit;
-    bool its = (mf_given(own) && names_unit(job, paper, own)) || mf_has_part(party->name, paper);
-    return notice->method != MF_DELIVERY_POSTED && !its &&
-           mf_units_named(paper, job->house[0].address) == 1;
+    for (;;) {
+        while (**at != '\0' && !mf_in_word(**at))
+            (*at)++;
+        size_t len = 0;
+        while (mf_in_word((*at)[len]))
+            len++;
+        if (len == 0 || strcspn(*at, "0123456789") < len)
+            return len;
+        *at += len;
+    }
+}
+
+/* Whether the paper names each unit of those words: "2A and 2B" on "2A, 2B". */
+static bool names_each(const char *paper, const char *units)
+{
+    enum { UNIT = 40 };
+    size_t n = 0;
+    for (size_t len; (len = next_numbered(&units)) > 0; units += len, n++) {
+        char unit[UNIT];
+        if (len >= UNIT)
+            return false;
+        memcpy(unit, units, len);
+        unit[len] = '\0';
+        if (!mf_has_part(paper, unit))
+            return false;
+    }
+    return n > 0;
+}
+
+/* Whether each unit of which somebody is on the list is named. */
+static bool names_each_listed(const mf_job *job, const char *paper)
+{
+    for (size_t i = 0; i < job->n_party; i++) {
+        const mf_party *it = &job->party[i];
+        if (it->role == MF_ROLE_OCCUPANT && mf_given(it->unit) && !mf_has_part(paper, it->unit))
+            return false;
+    }
+    return true;
+}
+
+static bool says_but(const char *paper)
+{
+    static const char *const but[] = {"but",   "except",  "not",   "only", "without", "floor",
+                                      "salvo", "excepto", "menos", "sin",  "piso",    "solo"};
+    return mf_words_hold_one(paper, but, sizeof but / sizeof but[0]);
+}
+
+/* A written notice goes "to each affected unit" (745.84(b)(2)(i)): of a paper that names some
+ * nobody knows that the others had theirs. Who is to be told are the units of the name, or all. */
+static bool leaves_units_out(const mf_job *job, const mf_party *party, const mf_notice *notice)
+{
+    const char *paper = notice->unit, *own = mf_given(party->unit) ? party->unit : party->name;
+    size_t n = mf_units_named(paper, job->house[0].address);
+    if (notice->method == MF_DELIVERY_POSTED)
+        return false;
+    if (says_but(paper))
+        return true;
+    if (n == 0)
+        return false;
+    const char *numbered = mf_or_empty(own);
+    if (next_numbered(&numbered) > 0)
+        return !names_each(paper, mf_or_empty(own));
+    return n == 1 || !names_each_listed(job, paper);
 }
 
 /* What an occupant of a building of several units signs, or is certified to have had, says which of
@@ -129,7 +189,7 @@ const char *mf_paper_elsewhere(const mf_job *job, const mf_party *party, const m
     if (mf_other_street(paper, job->house[0].address))
         return "paper-other-house";
     if (party->role == MF_ROLE_UNITS)
-        return of_one_unit(job, party, notice) ? "paper-one-unit" : NULL;
+        return leaves_units_out(job, party, notice) ? "paper-one-unit" : NULL;
     if (party->role == MF_ROLE_PARENTS)
         return NULL; /* any unit of the building may be named */
     if (of_other_unit(job, party, paper))

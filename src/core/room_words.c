@@ -171,12 +171,22 @@ static bool tells(const words *of, size_t i)
 /* Words of a place that is no one room: "upstairs", "all bedrooms", "the whole second floor".
  * Common practice, no source. */
 static const char *const wide[] = {
-    "all",      "to",         "through",    "and",    "y",      "every", "each",  "both",   "whole",
-    "entire",   "throughout", "the",        "of",     "in",     "on",    "house", "home",   "rooms",
-    "level",    "floor",      "story",      "storey", "inside", "upper", "lower", "rest",   "other",
-    "interior", "upstairs",   "downstairs", "todo",   "toda",   "todos", "todas", "cada",   "el",
-    "la",       "los",        "las",        "de",     "del",    "en",    "casa",  "planta", "alta",
-    "baja",     "arriba",     "abajo",      "1st",    "2nd",    "3rd",   "4th",   "5th",    "6th"};
+    "unknown",    "various",     "several",  "misc",     "miscellaneous",
+    "everywhere", "anywhere",    "tbd",      "na",       "unsaid",
+    "multiple",   "different",   "some",     "any",      "apartment",
+    "apt",        "unit",        "flat",     "common",   "areas",
+    "addition",   "desconocido", "varios",   "varias",   "departamento",
+    "all",        "to",          "through",  "and",      "y",
+    "every",      "each",        "both",     "whole",    "entire",
+    "throughout", "the",         "of",       "in",       "on",
+    "house",      "home",        "rooms",    "level",    "floor",
+    "story",      "storey",      "inside",   "upper",    "lower",
+    "rest",       "other",       "interior", "upstairs", "downstairs",
+    "todo",       "toda",        "todos",    "todas",    "cada",
+    "el",         "la",          "los",      "las",      "de",
+    "del",        "en",          "casa",     "planta",   "alta",
+    "baja",       "arriba",      "abajo",    "1st",      "2nd",
+    "3rd",        "4th",         "5th",      "6th"};
 
 static bool is_one_of(const words *of, size_t i, const char *const *list, size_t n)
 {
@@ -226,10 +236,10 @@ static bool is_wide_word(const words *of, size_t i)
 static bool is_part_of_house(const words *of, size_t i)
 {
     static const char *const parts[] = {
-        "front", "rear",  "back", "left",   "right",     "middle",  "north",
-        "south", "east",  "west", "side",   "area",      "zone",    "wing",
-        "end",   "half",  "work", "frente", "atras",     "norte",   "sur",
-        "este",  "oeste", "lado", "zona",   "izquierda", "derecha", "trasera"};
+        "front", "n",      "s",     "e",     "w",    "rear",      "back",    "left",
+        "right", "middle", "north", "south", "east", "west",      "side",    "area",
+        "zone",  "wing",   "end",   "half",  "work", "frente",    "atras",   "norte",
+        "sur",   "este",   "oeste", "lado",  "zona", "izquierda", "derecha", "trasera"};
     return is_one_of(of, i, parts, sizeof parts / sizeof parts[0]);
 }
 
@@ -271,6 +281,9 @@ static bool one_holds_other(const char *room, const char *other, bool loosely)
     if (mf_same_room(room, other))
         return true;
     read_both(room, other, loosely, &a, &b);
+    if (loosely && mf_given(room) && mf_given(other) &&
+        (mf_says_nothing(room) || mf_says_nothing(other)))
+        return true;
     if (loosely && (within_wide(&a, room, &b, other) || within_wide(&b, other, &a, room)))
         return true;
     return all_among(&a, &b, false) || all_among(&b, &a, false);

@@ -139,8 +139,33 @@ static unsigned by_letter(const char *text)
     return 0;
 }
 
+/* "N/S/E", "A, B": several letters, and nothing else but what a side is called; 0 = no such. */
+static unsigned by_letters(const char *text)
+{
+    unsigned sides = 0;
+    size_t at = 0, n = 0, len = strlen(text);
+    while (at < len) {
+        size_t end = at + strcspn(text + at, " ,;/+&-.");
+        size_t i = 0;
+        while (i < sizeof letters / sizeof letters[0] &&
+               (end != at + 1 || mf_lower(text[at]) != letters[i].letter[0]))
+            i++;
+        if (end > at && i == sizeof letters / sizeof letters[0])
+            return 0;
+        if (end > at) {
+            sides |= letters[i].side;
+            n++;
+        }
+        at = end + 1;
+    }
+    return n > 1 ? sides : 0;
+}
+
 static unsigned sides_of(const char *text)
 {
+    unsigned several = by_letters(text);
+    if (several != 0)
+        return several;
     unsigned sides = by_letter(text);
     for (size_t i = 0; i < sizeof called / sizeof called[0]; i++)
         if (mf_words_hold(text, called[i].words))

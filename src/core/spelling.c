@@ -172,3 +172,14 @@ bool mf_word_begins(const char *words, size_t at)
         back++;
     return back == 0 || !in_word(words + at - back);
 }
+
+bool mf_says_nothing(const char *text)
+{
+    static const char *const nothing[] = {"n/a",     "none",      "tbd",      "unknown",
+                                          "ninguno", "no reason", "no aplica"};
+    letters of = {.at = mf_or_empty(text)};
+    bool none = next_letter(&of) == 0;
+    for (size_t i = 0; i < sizeof nothing / sizeof nothing[0]; i++)
+        none = none || mf_same_room(text, nothing[i]);
+    return none;
+}

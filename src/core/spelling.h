@@ -50,6 +50,9 @@ bool mf_tells_a_room(const char *place);
  * two", but not the bath. */
 bool mf_same_room_words(const char *room, const char *other);
 
+/* Whether a text tells nothing: no letter, or what people type where something has to be, "n/a". */
+bool mf_says_nothing(const char *text);
+
 /* Whether a word may begin there: at is in words. */
 bool mf_word_begins(const char *words, size_t at);
 

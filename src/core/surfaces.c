@@ -48,13 +48,39 @@ static int64_t count_floors(const mf_job *job, const char *area)
     return n;
 }
 
+static bool is_of_room(const char *place, const char *room)
+{
+    return mf_may_be_one_room(place, room) || mf_words_hold(mf_or_empty(place), room);
+}
+
+/* Whether the place of a sill is a room in which the area has no window, or a window of elsewhere:
+ * that one is wiped beside those of the area, and not for one of them (745.85(b)(1)(ii)(A)). */
+static bool is_sill_of_elsewhere(const mf_job *job, const mf_area *area, const char *place)
+{
+    const mf_opening *window = mf_job_opening(job, place);
+    if (window != NULL)
+        return !mf_area_has_opening(job, area, window) && !mf_window_beside(job, area, window);
+    bool any = false;
+    for (size_t i = 0; i < job->n_opening && mf_tells_a_room(place); i++) {
+        const mf_opening *it = &job->opening[i];
+        if (it->kind != MF_OPENING_WINDOW ||
+            (!mf_area_has_opening(job, area, it) && !mf_window_beside(job, area, it)))
+            continue;
+        if (!mf_given(it->room) || is_of_room(place, it->room) || mf_words_hold(place, it->id))
+            return false;
+        any = true;
+    }
+    return any;
+}
+
 /* Two surfaces of one window of the schedule are one sill; a room may have several. */
 int64_t mf_sills_listed(const mf_job *job, const mf_area *area)
 {
     int64_t n = 0;
     for (size_t i = 0; i < job->n_surface; i++) {
         const mf_surface *it = &job->surface[i];
-        if (it->kind != MF_SURFACE_SILL || !mf_same(it->area, area->id))
+        if (it->kind != MF_SURFACE_SILL || !mf_same(it->area, area->id) ||
+            is_sill_of_elsewhere(job, area, it->place))
             continue;
         bool again = false;
         for (size_t k = 0; k < i && !again && mf_job_opening(job, it->place) != NULL; k++)
@@ -84,11 +110,6 @@ static bool mopped(const mf_job *job, const mf_area *area)
 {
     const mf_step *mop = mf_step_named("mop");
     return mop != NULL && mf_step_judge(job, area, mop, NULL) == MF_STEP_DONE;
-}
-
-static bool is_of_room(const char *place, const char *room)
-{
-    return mf_may_be_one_room(place, room) || mf_words_hold(mf_or_empty(place), room);
 }
 
 /* A floor of that room; of one with a note somebody said what takes up the rest. */

@@ -122,6 +122,36 @@ static void rooms(void **state)
     assert_false(minor());
 }
 
+/* What is "upstairs" may be in one of the rooms there, and not in both. */
+static void a_place_that_tells_no_room(void **state)
+{
+    (void)state;
+    part(IN, "upstairs", 400);
+    part(IN, "bedroom 2", 200);
+    part(IN, "bedroom 3", 200);
+    assert_true(minor());
+    parts[2].disturbed_sqft_100 = 201;
+    assert_false(minor());
+    start(state);
+    part(IN, "upstairs", 400);
+    other(IN, "bedroom 2", "2026-09-10", 200);
+    assert_true(minor());
+    other(IN, "kitchen", "2026-09-10", 201);
+    assert_false(minor()); /* the kitchen may be upstairs */
+    start(state);
+    part(IN, "unknown", 400);
+    part(IN, "kitchen", 201);
+    assert_false(minor());
+    start(state);
+    part(IN, "?", 400);
+    part(IN, "kitchen", 201);
+    assert_false(minor());
+    start(state);
+    part(IN, "n/a", 400);
+    part(IN, "kitchen", 201);
+    assert_false(minor());
+}
+
 /* A part in a room that nobody said may be in the room of another job, or in any one of them. */
 static void no_room_said(void **state)
 {
@@ -469,6 +499,7 @@ int main(void)
         TEST(limits),
         TEST(an_opening_without_parts),
         TEST(rooms),
+        TEST(a_place_that_tells_no_room),
         TEST(no_room_said),
         TEST(a_window_by_name),
         TEST(a_window_described),

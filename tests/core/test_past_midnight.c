@@ -62,6 +62,9 @@ static void a_shift_past_midnight(void **state)
         {"in its last minute", 1439, 0, 60, MF_MINUTE_NONE, 60, "day-ticked"},
         {"while it went on", 1439, 0, 60, MF_MINUTE_NONE, 59, "day-not-ticked"},
         {"at no hour", 1439, 0, 60, MF_MINUTE_NONE, MF_MINUTE_NONE, "day-not-ticked"},
+        {"twelve hours", 1439, 0, 600, MF_MINUTE_NONE, 610, "day-ticked"},
+        {"more than twelve hours", 1439, 0, 601, MF_MINUTE_NONE, 610, "day-not-ticked"},
+        {"no minute of the next day", 1439, 0, 0, MF_MINUTE_NONE, 10, "day-not-ticked"},
         {"not until midnight", 1438, 0, 60, MF_MINUTE_NONE, 70, "day-not-ticked"},
         {"not from midnight on", 1439, 1, 60, MF_MINUTE_NONE, 70, "day-not-ticked"},
         {"its end unsaid", 1439, 0, MF_MINUTE_NONE, MF_MINUTE_NONE, 70, "day-not-ticked"},
@@ -79,6 +82,19 @@ static void a_shift_past_midnight(void **state)
         close_away("2026-09-18", rows[i].closed);
         CHECK_ROW(strcmp(waste_of("2026-09-17")->why, rows[i].why) == 0, rows[i].name);
     }
+}
+
+/* What was concluded in the afternoon is no piece of a shift at night. */
+static void another_shift_that_day(void **state)
+{
+    (void)state;
+    fx_good(&fx);
+    fx.job.n_practice = 1;
+    work("2026-09-17", 510, 960);
+    work("2026-09-17", 1320, 1439);
+    work("2026-09-18", 0, 60);
+    close_away("2026-09-18", 70);
+    assert_string_equal(waste_of("2026-09-17")->why, "day-not-ticked");
 }
 
 /* Of another area, or only planned, it concludes nothing. */
@@ -102,6 +118,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_shift_past_midnight),
+        cmocka_unit_test(another_shift_that_day),
         cmocka_unit_test(what_is_no_shift_of_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
