@@ -16,7 +16,8 @@ bool mf_says_unsigned(const char *words);
 bool mf_says_signer_rents(const char *words);
 bool mf_says_signer_lets(const char *words);
 
-/* Whether words of a delivery say that there was none, or names of who delivered that nobody did. */
+/* Whether words of a delivery say that there was none, or names of who delivered it that nobody
+ * did. */
 bool mf_says_undelivered(const char *words);
 bool mf_says_nobody(const char *words);
 

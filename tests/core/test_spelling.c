@@ -147,6 +147,8 @@ static void may_count_as_one(void **state)
         {"vestibule", "entryway", true}, {"hall", "corridor", true},
         {"toilet", "kitchen", false},    {"WC 1", "bath 2", false},
         {"upstairs", "bedroom 2", true}, {"all bedrooms", "bedroom 2", true},
+        {"unknown", "kitchen", true},    {"?", "kitchen", true},
+        {"n/a", "kitchen", true},        {"Apt 2B", "kitchen", true},
         {"all bedrooms", "bath", false}, {"upstairs bath", "downstairs bath", false},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
