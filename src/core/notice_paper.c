@@ -111,6 +111,17 @@ static bool names_each(const char *paper, const char *units)
     return n > 0;
 }
 
+/* "2A-2D", "units 1A to 4B": more than are named. */
+static bool is_range(const char *units)
+{
+    static const char *const until[] = {"to", "through", "thru", "hasta", "al"};
+    size_t len = next_numbered(&units);
+    const char *behind = units + len;
+    return len > 0 && next_numbered(&units) > 0 &&
+           (behind[strspn(behind, " ")] == '-' ||
+            mf_words_hold_one(behind, until, sizeof until / sizeof until[0]));
+}
+
 /* Whether each unit of which somebody is on the list is named. */
 static bool names_each_listed(const mf_job *job, const char *paper)
 {
@@ -142,8 +153,10 @@ static bool leaves_units_out(const mf_job *job, const mf_party *party, const mf_
     if (n == 0)
         return false;
     const char *numbered = mf_or_empty(own);
+    if (is_range(numbered))
+        return !is_range(paper) || (!mf_has_part(paper, own) && !mf_has_part(own, paper));
     if (next_numbered(&numbered) > 0)
-        return !names_each(paper, mf_or_empty(own));
+        return !names_each(paper, own);
     return n == 1 || !names_each_listed(job, paper);
 }
 
