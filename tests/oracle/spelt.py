@@ -42,9 +42,14 @@ def within(name, whole):
     return alike(name) == alike(whole) or bool(tells and of(whole) - {"room"} <= of(name))
 
 
+def side_alone(name):
+    """"north": a window of that "room" may be in any room of that side."""
+    return bool(of(name)) and of(name) <= set(SIDES[0]) | set(SIDES[1]) | OF_A_SIDE
+
+
 def may_be(name, other):
     one, two = of(name), of(other)
-    return bool(one and two and (one <= two or two <= one)) or same(name, other) or within(name, other) or within(other, name)
+    return side_alone(name) or side_alone(other) or bool(one and two and (one <= two or two <= one)) or same(name, other) or within(name, other) or within(other, name)
 
 
 def sides(name):

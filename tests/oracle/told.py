@@ -177,15 +177,20 @@ def of_no_unit_here(job, notice, party):
     return bool(units) and not units & worked
 
 
-def of_one_unit(notice, party):
-    """(b)(2)(i): "to each affected unit": the paper of one of them was not given to the others."""
-    units = re.findall(r"\b[0-9]{1,2}[a-z]\b", (notice.unit or "").lower())
-    its = party.name.lower() + " " + (party.unit or "").lower()
-    return party.role == "units" and notice.method != "posted" and len(units) == 1 and units[0] not in its.split()
+def leaves_units_out(job, notice, party):
+    """(b)(2)(i): "to each affected unit": a paper that names some, or all but some, was not given to the others; who is to be
+    told are the units of the name, or else all."""
+    if party.role != "units" or notice.method == "posted":
+        return False
+    if set(re.findall(r"\w+", (notice.unit or "").lower())) & {"floor", "but", "except", "not", "only", "without"}:
+        return True
+    units, own = (set(re.findall(r"\b[0-9]{1,2}[a-z]\b", (text or "").lower())) for text in (notice.unit, party.unit or party.name))
+    listed = [p.unit for p in job.all("party", role="occupant") if p.unit]
+    return bool(units) and (not own <= units if own else len(units) == 1 or not all(names_unit(notice.unit, named(u)) for u in listed))
 
 
 def elsewhere(job, notice, party):
-    return of_other_house(job, notice, party) or of_one_unit(notice, party)
+    return of_other_house(job, notice, party) or leaves_units_out(job, notice, party)
 
 
 BY_WHAT_RIGHT = re.compile(  # common practice, no source
