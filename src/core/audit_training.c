@@ -306,8 +306,10 @@ void mf_show_disturbed_by(const mf_asked *asked, const mf_subject *subject, mf_f
     for (size_t i = 0; i < job->n_practice; i++) {
         const mf_practice *it = &job->practice[i];
         const deed of = {it->person, "", TOPIC_PRACTICES, day_of_need(asked, it), &it->src};
+        if (!mf_same(it->area, subject->id))
+            continue;
         bool excused = mf_emergency_waives(job, MF_WAIVE_TRAINING, of.on) != NULL;
-        if (!mf_same(it->area, subject->id) || (excused && out->verdict != MF_MET) ||
+        if ((excused && out->verdict != MF_MET) ||
             !by_stranger(job, &of, "disturbed-untrained", out))
             continue;
         if (it->planned == MF_YES && mf_given(it->person))

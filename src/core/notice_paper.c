@@ -144,7 +144,8 @@ static bool says_but(const char *paper)
  * nobody knows that the others had theirs. Who is to be told are the units of the name, or all. */
 static bool leaves_units_out(const mf_job *job, const mf_party *party, const mf_notice *notice)
 {
-    const char *paper = notice->unit, *own = mf_given(party->unit) ? party->unit : party->name;
+    const char *paper = notice->unit;
+    const char *own = mf_or_empty(mf_given(party->unit) ? party->unit : party->name), *at = own;
     size_t n = mf_units_named(paper, job->house[0].address);
     if (notice->method == MF_DELIVERY_POSTED)
         return false;
@@ -152,10 +153,9 @@ static bool leaves_units_out(const mf_job *job, const mf_party *party, const mf_
         return true;
     if (n == 0)
         return false;
-    const char *numbered = mf_or_empty(own);
-    if (is_range(numbered))
+    if (is_range(own))
         return !is_range(paper) || (!mf_has_part(paper, own) && !mf_has_part(own, paper));
-    if (next_numbered(&numbered) > 0)
+    if (next_numbered(&at) > 0)
         return !names_each(paper, own);
     return n == 1 || !names_each_listed(job, paper);
 }

@@ -171,22 +171,17 @@ static bool tells(const words *of, size_t i)
 /* Words of a place that is no one room: "upstairs", "all bedrooms", "the whole second floor".
  * Common practice, no source. */
 static const char *const wide[] = {
-    "unknown",    "various",     "several",  "misc",     "miscellaneous",
-    "everywhere", "anywhere",    "tbd",      "na",       "unsaid",
-    "multiple",   "different",   "some",     "any",      "apartment",
-    "apt",        "unit",        "flat",     "common",   "areas",
-    "addition",   "desconocido", "varios",   "varias",   "departamento",
-    "all",        "to",          "through",  "and",      "y",
-    "every",      "each",        "both",     "whole",    "entire",
-    "throughout", "the",         "of",       "in",       "on",
-    "house",      "home",        "rooms",    "level",    "floor",
-    "story",      "storey",      "inside",   "upper",    "lower",
-    "rest",       "other",       "interior", "upstairs", "downstairs",
-    "todo",       "toda",        "todos",    "todas",    "cada",
-    "el",         "la",          "los",      "las",      "de",
-    "del",        "en",          "casa",     "planta",   "alta",
-    "baja",       "arriba",      "abajo",    "1st",      "2nd",
-    "3rd",        "4th",         "5th",      "6th"};
+    "various",      "several",   "misc",       "miscellaneous", "everywhere",  "anywhere", "unsaid",
+    "multiple",     "different", "some",       "any",           "apartment",   "apt",      "unit",
+    "flat",         "common",    "areas",      "addition",      "desconocido", "varios",   "varias",
+    "departamento", "all",       "to",         "through",       "and",         "y",        "every",
+    "each",         "both",      "whole",      "entire",        "throughout",  "the",      "of",
+    "in",           "on",        "house",      "home",          "rooms",       "level",    "floor",
+    "story",        "storey",    "inside",     "upper",         "lower",       "rest",     "other",
+    "interior",     "upstairs",  "downstairs", "todo",          "toda",        "todos",    "todas",
+    "cada",         "el",        "la",         "los",           "las",         "de",       "del",
+    "en",           "casa",      "planta",     "alta",          "baja",        "arriba",   "abajo",
+    "1st",          "2nd",       "3rd",        "4th",           "5th",         "6th"};
 
 static bool is_one_of(const words *of, size_t i, const char *const *list, size_t n)
 {
@@ -260,11 +255,13 @@ static bool is_number(const words *of, size_t i)
 }
 
 /* Whether every word of a wide place ("upstairs", "bedrooms 1-3") that tells a room apart is one of
- * the room's, and nothing says that the two lie apart. */
+ * the room's, and nothing says that the two lie apart. "?" is any. */
 static bool within_wide(const words *a, const char *room, const words *b, const char *place)
 {
     size_t numbers = 0;
     bool is_wide = false, a_room = names_a_room(b);
+    if (mf_given(room) && mf_given(place) && mf_says_nothing(place))
+        return true;
     for (size_t i = 0; i < b->n; i++) {
         numbers += is_number(b, i);
         bool general = is_wide_word(b, i) || (!a_room && is_part_of_house(b, i));
@@ -281,9 +278,6 @@ static bool one_holds_other(const char *room, const char *other, bool loosely)
     if (mf_same_room(room, other))
         return true;
     read_both(room, other, loosely, &a, &b);
-    if (loosely && mf_given(room) && mf_given(other) &&
-        (mf_says_nothing(room) || mf_says_nothing(other)))
-        return true;
     if (loosely && (within_wide(&a, room, &b, other) || within_wide(&b, other, &a, room)))
         return true;
     return all_among(&a, &b, false) || all_among(&b, &a, false);

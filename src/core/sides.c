@@ -113,60 +113,51 @@ static const struct {
 } letters[] = {{"n", NORTH},  {"s", SOUTH},  {"e", EAST},   {"w", WEST},
                {"a", SIDE_A}, {"b", SIDE_B}, {"c", SIDE_C}, {"d", SIDE_D}};
 
-static const char *const around[] = {"",          "side",    "elevation", "wall", "face",
-                                     "lado",      "fachada", "pared",     "muro", "elevacion",
-                                     "elevación", "facade",  "façade"};
+static const char *const around[] = {"side",      "elevation", "wall",   "face",
+                                     "lado",      "fachada",   "pared",  "muro",
+                                     "elevacion", "elevación", "facade", "façade"};
 
-/* "N", "N side", "lado N": one word beside the letter, or none. */
-static unsigned by_letter(const char *text)
+static unsigned side_of_letter(const char *word)
 {
-    for (size_t i = 0; i < sizeof letters / sizeof letters[0]; i++) {
-        const char *letter = letters[i].letter;
-        size_t at = mf_words_hold(text, letter) ? 0 : sizeof around / sizeof around[0];
-        for (; at < sizeof around / sizeof around[0]; at++) {
-            char before[32], behind[32];
-            size_t len = strlen(around[at]);
-            memcpy(before, around[at], len);
-            before[len] = letter[0];
-            before[len + 1] = '\0';
-            behind[0] = letter[0];
-            memcpy(behind + 1, around[at], len);
-            behind[len + 1] = '\0';
-            if (mf_same_room(text, before) || mf_same_room(text, behind))
-                return letters[i].side;
-        }
-    }
+    for (size_t i = 0; i < sizeof letters / sizeof letters[0]; i++)
+        if (mf_same_room(word, letters[i].letter))
+            return letters[i].side;
     return 0;
 }
 
-/* "N/S/E", "A, B": several letters, and nothing else but what a side is called; 0 = no such. */
+/* "N", "N side", "lado N": one word beside the letter, or none; and "N/S/E". 0 = the text is
+ * something else. */
 static unsigned by_letters(const char *text)
 {
+    enum { WORD = 32 };
     unsigned sides = 0;
-    size_t at = 0, n = 0, len = strlen(text);
-    while (at < len) {
-        size_t end = at + strcspn(text + at, " ,;/+&-.");
-        size_t i = 0;
-        while (i < sizeof letters / sizeof letters[0] &&
-               (end != at + 1 || mf_lower(text[at]) != letters[i].letter[0]))
-            i++;
-        if (end > at && i == sizeof letters / sizeof letters[0])
+    size_t n = 0, beside = 0;
+    while (*text != '\0') {
+        char word[WORD];
+        size_t len = 0;
+        while (mf_in_word(text[len]))
+            len++;
+        if (len >= WORD)
             return 0;
-        if (end > at) {
-            sides |= letters[i].side;
-            n++;
-        }
-        at = end + 1;
+        memcpy(word, text, len);
+        word[len] = '\0';
+        unsigned side = len == 0 ? 0 : side_of_letter(word);
+        if (len > 0 && side == 0 &&
+            !mf_words_hold_one(word, around, sizeof around / sizeof around[0]))
+            return 0;
+        sides |= side;
+        n += side != 0;
+        beside += len > 0 && side == 0;
+        text += len == 0 ? 1 : len;
     }
-    return n > 1 ? sides : 0;
+    return beside <= (n == 1) ? sides : 0;
 }
 
 static unsigned sides_of(const char *text)
 {
-    unsigned several = by_letters(text);
-    if (several != 0)
-        return several;
-    unsigned sides = by_letter(text);
+    unsigned sides = by_letters(text);
+    if (sides != 0)
+        return sides;
     for (size_t i = 0; i < sizeof called / sizeof called[0]; i++)
         if (mf_words_hold(text, called[i].words))
             sides |= called[i].sides;

@@ -6,68 +6,34 @@
 
 #include <stddef.h>
 
-static const char *const what[] = {
-    "owner",
-    "co-owner",
-    "landlord",
-    "landlady",
-    "lessor",
-    "manager",
-    "agent",
-    "trustee",
-    "representative",
-    "attorney",
-    "executor",
-    "guardian",
-    "president",
-    "director",
-    "officer",
-    "partner",
-    "member",
-    "principal",
-    "tenant",
-    "occupant",
-    "resident",
-    "renter",
-    "lessee",
-    "adult",
-    "spouse",
-    "wife",
-    "husband",
-    "mother",
-    "father",
-    "parent",
-    "signed",
-    "jr",
-    "sr",
-    "ii",
-    "iii",
-    "dueño",
-    "dueña",
-    "arrendador",
-    "propietario",
-    "propietaria",
-    "gerente",
-    "apoderado",
-    "apoderada",
-    "encargado",
-    "administrador",
-    "administradora",
-    "encargada",
-    "representante",
-    "inquilino",
-    "inquilina",
-    "ocupante",
-    "residente",
-    "adulto",
-    "adulta",
-    "esposo",
-    "esposa",
-    "madre",
-    "padre",
-    "firmado",
-    "firmada",
-    "directora",
+/* On which side of a lease whoever is called so stands. */
+typedef enum side { EITHER = 1, RENTS = 2, LETS = 4 } side;
+
+static const struct {
+    const char *word;
+    side of;
+} what[] = {
+    {"owner", LETS},          {"co-owner", LETS},   {"landlord", LETS},
+    {"landlady", LETS},       {"lessor", LETS},     {"manager", LETS},
+    {"agent", EITHER},        {"trustee", EITHER},  {"representative", EITHER},
+    {"attorney", EITHER},     {"executor", EITHER}, {"guardian", EITHER},
+    {"president", EITHER},    {"director", EITHER}, {"officer", EITHER},
+    {"partner", EITHER},      {"member", EITHER},   {"principal", EITHER},
+    {"tenant", RENTS},        {"occupant", EITHER}, {"resident", EITHER},
+    {"renter", RENTS},        {"lessee", RENTS},    {"adult", EITHER},
+    {"spouse", EITHER},       {"wife", EITHER},     {"husband", EITHER},
+    {"mother", EITHER},       {"father", EITHER},   {"parent", EITHER},
+    {"signed", EITHER},       {"jr", EITHER},       {"sr", EITHER},
+    {"ii", EITHER},           {"iii", EITHER},      {"dueño", LETS},
+    {"dueña", LETS},          {"arrendador", LETS}, {"propietario", LETS},
+    {"propietaria", LETS},    {"gerente", LETS},    {"apoderado", EITHER},
+    {"apoderada", EITHER},    {"encargado", LETS},  {"administrador", LETS},
+    {"administradora", LETS}, {"encargada", LETS},  {"representante", EITHER},
+    {"inquilino", RENTS},     {"inquilina", RENTS}, {"ocupante", EITHER},
+    {"residente", EITHER},    {"adulto", EITHER},   {"adulta", EITHER},
+    {"esposo", EITHER},       {"esposa", EITHER},   {"madre", EITHER},
+    {"padre", EITHER},        {"firmado", EITHER},  {"firmada", EITHER},
+    {"directora", EITHER},
 };
 
 static const char *const none[] = {
@@ -81,29 +47,32 @@ static const char *const none[] = {
     "pendiente", "después",    "por teléfono", "menor",       "años",
 };
 
+static bool says_side(const char *words, unsigned sides)
+{
+    for (size_t i = 0; i < sizeof what / sizeof what[0]; i++)
+        if ((what[i].of & sides) != 0 && mf_words_hold(words, what[i].word))
+            return true;
+    return false;
+}
+
 bool mf_says_what_signer_is(const char *words)
 {
-    return mf_words_hold_one(words, what, sizeof what / sizeof what[0]);
+    return says_side(words, EITHER | RENTS | LETS);
+}
+
+bool mf_says_signer_rents(const char *words)
+{
+    return says_side(words, RENTS);
+}
+
+bool mf_says_signer_lets(const char *words)
+{
+    return says_side(words, LETS);
 }
 
 bool mf_says_unsigned(const char *words)
 {
     return mf_words_hold_one(words, none, sizeof none / sizeof none[0]);
-}
-
-bool mf_says_signer_rents(const char *words)
-{
-    static const char *const rents[] = {"tenant", "renter", "lessee", "inquilino", "inquilina"};
-    return mf_words_hold_one(words, rents, sizeof rents / sizeof rents[0]);
-}
-
-bool mf_says_signer_lets(const char *words)
-{
-    static const char *const lets[] = {
-        "landlord",  "landlady",  "lessor",        "owner",         "co-owner",   "manager",
-        "dueño",     "dueña",     "propietario",   "propietaria",   "arrendador", "gerente",
-        "encargado", "encargada", "administrador", "administradora"};
-    return mf_words_hold_one(words, lets, sizeof lets / sizeof lets[0]);
 }
 
 /* That nobody was at home is a reason why nobody signed, and not that it was not delivered. */

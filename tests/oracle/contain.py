@@ -445,9 +445,9 @@ def closed_after_night(job, area, day):
     work = [p for p in practices(job, area) if p.on == day]
     after = [p for p in practices(job, area) if p.on == day + DAY]
     night = [p for p in after if p.began == 0 and p.time]
-    if any(p.began is None for p in work) or not night or night[-1].time + END_OF_DAY - min(p.began for p in work) > 12 * 60:
+    if not night or not any(p.time == LAST_MINUTE for p in work) or any(p.began is None for p in work + after):
         return False
-    if not night or not any(p.time == LAST_MINUTE for p in work) or any(None in (p.began, p.time) for p in after):
+    if any(p.time is None for p in after) or night[-1].time + END_OF_DAY - min(p.began for p in work) > 12 * 60:
         return False
     return any(t.time is not None and t.time >= night[-1].time and all(p.time <= night[-1].time or p.began >= t.time for p in after)
                for t in said_on(job, area, "waste-daily", day + DAY) if t.state == "done")
